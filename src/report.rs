@@ -1,0 +1,177 @@
+//! The report: what is computed for a scenario, in the shape in which it leaves the core.
+
+use serde::Serialize;
+
+use crate::bands::{BANDS, Banded};
+use crate::geometry::Surface;
+
+/// A series of numbers; NaN stands for a value that is not defined and is written as `null`.
+///
+/// On the way to JavaScript it becomes a typed array (see `wasm`), where NaN stays.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Series(pub Vec<f64>);
+
+#[cfg(not(target_arch = "wasm32"))]
+impl Serialize for Series {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(
+            self.0
+                .iter()
+                .map(|value| value.is_finite().then_some(value)),
+        )
+    }
+}
+
+impl From<Banded> for Series {
+    fn from(values: Banded) -> Self {
+        Self(values.0.to_vec())
+    }
+}
+
+impl From<&[Option<f64>; BANDS]> for Series {
+    fn from(values: &[Option<f64>; BANDS]) -> Self {
+        Self(
+            values
+                .iter()
+                .map(|value| value.unwrap_or(f64::NAN))
+                .collect(),
+        )
+    }
+}
+
+/// The report of a whole scenario.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Report {
+    pub version: &'static str,
+    pub title: String,
+    pub bands_hz: Series,
+    pub plans: Vec<PlanReport>,
+    pub differences: Vec<Difference>,
+}
+
+/// What one plan comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct PlanReport {
+    pub name: String,
+    pub room: RoomSummary,
+    pub absorption: SurfaceSeries,
+    pub absorption_area_m2: AbsorptionAreas,
+    pub decay: DecayReport,
+    pub mid: Mid,
+    pub reflections: Vec<ReflectionReport>,
+    pub cost: Cost,
+    pub notes: Vec<String>,
+}
+
+/// The box in figures.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct RoomSummary {
+    pub volume_m3: f64,
+    pub area_m2: f64,
+    pub mean_free_path_m: f64,
+    pub statistics_from_hz: Option<f64>,
+}
+
+/// One series per surface.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "the fields are the names of the surfaces")]
+pub struct SurfaceSeries {
+    pub left: Series,
+    pub right: Series,
+    pub front: Series,
+    pub back: Series,
+    pub floor: Series,
+    pub ceiling: Series,
+}
+
+/// Equivalent absorption areas, m².
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct AbsorptionAreas {
+    pub surfaces: Series,
+    pub pieces: Series,
+    pub furnishings: Series,
+    pub air: Series,
+}
+
+/// Decay times and curves per band.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct DecayReport {
+    pub t20_s: Series,
+    pub t30_s: Series,
+    pub edt_s: Series,
+    pub sabine_s: Series,
+    pub eyring_s: Series,
+    pub curve_step_s: Series,
+    pub curve_db: Vec<Series>,
+}
+
+/// The figure of the answer.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Mid {
+    /// Mean of T20 over the middle bands, s.
+    pub t20_s: Option<f64>,
+}
+
+/// One early reflection.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct ReflectionReport {
+    pub loudspeaker: usize,
+    pub order: usize,
+    pub surfaces: Vec<Surface>,
+    pub points_m: Vec<[f64; 3]>,
+    pub distance_m: f64,
+    pub delay_s: f64,
+    pub level_db: Series,
+    pub direction: [f64; 3],
+    pub pieces: Vec<usize>,
+    pub parts: Vec<usize>,
+}
+
+/// What the pieces cost, weigh and cover.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Cost {
+    pub known: f64,
+    pub unpriced: usize,
+    pub mass_kg: f64,
+    pub area_m2: f64,
+}
+
+/// How the middle decay of one plan differs from that of another.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Difference {
+    pub from: String,
+    pub to: String,
+    pub mid_s: Option<f64>,
+}

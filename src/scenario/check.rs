@@ -1,0 +1,385 @@
+//! Relations between the fields of a scenario: names that must exist, things that must fit and not collide.
+
+use super::document::{KeepClear, Part, Piece, Place, Plan, Role, Scenario, Spot};
+use super::read::most;
+use super::reader::{Log, shortened};
+use crate::error::Code;
+use crate::finish;
+use crate::furnishing;
+use crate::geometry::{Rect, Surface, TOUCH_M};
+
+/// Notes everything in the scenario that does not fit together.
+pub fn check(scenario: &Scenario, log: &Log) {
+    names(scenario, log);
+    parts(scenario, log);
+    furniture(scenario, log);
+    let listenings = [("listening".to_owned(), &scenario.listening)]
+        .into_iter()
+        .chain(scenario.plans.iter().enumerate().filter_map(|(i, plan)| {
+            Some((format!("plans[{i}].listening"), plan.listening.as_ref()?))
+        }));
+    for (path, listening) in listenings {
+        for (i, loudspeaker) in listening.loudspeakers.iter().enumerate() {
+            inside(
+                scenario,
+                &format!("{path}.loudspeakers[{i}]"),
+                loudspeaker.spot,
+                log,
+            );
+        }
+        if let Some(seat) = listening.seat {
+            inside(scenario, &format!("{path}.seat"), seat, log);
+        }
+    }
+    for (i, plan) in scenario.plans.iter().enumerate() {
+        pieces(scenario, plan, &format!("plans[{i}].pieces"), log);
+    }
+}
+
+/// Names: unique where they must be, and referring to something.
+fn names(scenario: &Scenario, log: &Log) {
+    if scenario.plans.is_empty() {
+        log.note(
+            "plans",
+            Code::OutOfLimits,
+            "plans must hold at least one plan, the room as it is.".to_owned(),
+        );
+    }
+    unique(
+        scenario.plans.iter().map(|plan| plan.name.as_str()),
+        "plans",
+        "name",
+        log,
+    );
+    unique(
+        scenario.kit.iter().map(|kind| kind.id.as_str()),
+        "kit",
+        "id",
+        log,
+    );
+    let finishes = finish::FINISHES
+        .iter()
+        .map(|finish| finish.id)
+        .collect::<Vec<_>>();
+    let furnishings = furnishing::FURNISHINGS
+        .iter()
+        .map(|furnishing| furnishing.id)
+        .collect::<Vec<_>>();
+    let own_finishes: Vec<&str> = scenario
+        .own_finishes
+        .iter()
+        .map(|own| own.id.as_str())
+        .collect();
+    let own_furnishings: Vec<&str> = scenario
+        .own_furnishings
+        .iter()
+        .map(|own| own.id.as_str())
+        .collect();
+    unique(own_finishes.iter().copied(), "own_finishes", "id", log);
+    unique(
+        own_furnishings.iter().copied(),
+        "own_furnishings",
+        "id",
+        log,
+    );
+    not_taken(&own_finishes, &finishes, "own_finishes", log);
+    not_taken(&own_furnishings, &furnishings, "own_furnishings", log);
+    let known_finishes = [finishes, own_finishes].concat();
+    for surface in Surface::ALL {
+        let facts = scenario.surface(surface);
+        let path = format!("room.surfaces.{}", surface.name());
+        known(
+            &facts.finish,
+            &known_finishes,
+            &format!("{path}.finish"),
+            "finish",
+            log,
+        );
+        for (i, part) in facts.parts.iter().enumerate() {
+            known(
+                &part.finish,
+                &known_finishes,
+                &format!("{path}.parts[{i}].finish"),
+                "finish",
+                log,
+            );
+        }
+    }
+    let known_furnishings = [furnishings, own_furnishings].concat();
+    for (i, item) in scenario.room.furnishings.iter().enumerate() {
+        known(
+            &item.kind,
+            &known_furnishings,
+            &format!("room.furnishings[{i}].kind"),
+            "furnishing",
+            log,
+        );
+    }
+    let plan_names: Vec<&str> = scenario
+        .plans
+        .iter()
+        .map(|plan| plan.name.as_str())
+        .collect();
+    for (i, measured) in scenario.measured.iter().enumerate() {
+        known(
+            &measured.plan,
+            &plan_names,
+            &format!("measured[{i}].plan"),
+            "plan",
+            log,
+        );
+    }
+}
+
+/// Every name but empty ones, which could not be read, once only.
+fn unique<'a>(names: impl Iterator<Item = &'a str>, list: &str, key: &str, log: &Log) {
+    let mut seen: Vec<&str> = Vec::new();
+    for (i, name) in names.enumerate() {
+        if !name.is_empty() && seen.contains(&name) {
+            let path = format!("{list}[{i}].{key}");
+            log.note(
+                &path,
+                Code::NotUnique,
+                format!(
+                    "{path}: “{}” is used twice; each {key} must differ.",
+                    shortened(name)
+                ),
+            );
+        }
+        seen.push(name);
+    }
+}
+
+fn not_taken(own: &[&str], library: &[&str], list: &str, log: &Log) {
+    for (i, id) in own
+        .iter()
+        .enumerate()
+        .filter(|(_, id)| library.contains(id))
+    {
+        let path = format!("{list}[{i}].id");
+        log.note(
+            &path,
+            Code::NotUnique,
+            format!("{path}: “{id}” is a name of the built-in library; choose another."),
+        );
+    }
+}
+
+fn known(name: &str, names: &[&str], path: &str, what: &str, log: &Log) {
+    if !name.is_empty() && !names.contains(&name) {
+        log.note(
+            path,
+            Code::NoSuchName,
+            format!("{path}: there is no {what} “{}”.", shortened(name)),
+        );
+    }
+}
+
+/// Parts and keep-clear zones: on their surface, parts apart from one another.
+fn parts(scenario: &Scenario, log: &Log) {
+    let count: usize = scenario
+        .room
+        .surfaces
+        .iter()
+        .map(|surface| surface.parts.len())
+        .sum();
+    if count > most::PARTS {
+        let message = format!(
+            "room.surfaces has {count} parts; at most {} are allowed.",
+            most::PARTS
+        );
+        log.note("room.surfaces", Code::OutOfLimits, message);
+    }
+    for surface in Surface::ALL {
+        let parts = &scenario.surface(surface).parts;
+        let path = |i: usize| format!("room.surfaces.{}.parts[{i}]", surface.name());
+        for (i, part) in parts.iter().enumerate() {
+            on_surface(scenario, surface, part.rect, &path(i), log);
+            if let Some(other) = parts[..i]
+                .iter()
+                .position(|other| other.rect.overlaps(part.rect))
+            {
+                log.note(
+                    &path(i),
+                    Code::Overlap,
+                    format!(
+                        "{} overlaps {}; parts lie side by side.",
+                        path(i),
+                        path(other)
+                    ),
+                );
+            }
+        }
+    }
+    for (i, zone) in scenario.room.keep_clear.iter().enumerate() {
+        on_surface(
+            scenario,
+            zone.surface,
+            zone.rect,
+            &format!("room.keep_clear[{i}]"),
+            log,
+        );
+    }
+}
+
+/// Notes a rectangle that reaches beyond its surface.
+fn on_surface(scenario: &Scenario, surface: Surface, rect: Rect, path: &str, log: &Log) {
+    let extent = surface.extent(scenario.room.size_m());
+    for (key, from, length, end) in [
+        ("u_m", rect.u_m, rect.width_m, extent.width_m),
+        ("v_m", rect.v_m, rect.height_m, extent.height_m),
+    ] {
+        if from + length > end + TOUCH_M {
+            let path = format!("{path}.{key}");
+            let message = format!(
+                "{path}: its far edge lies at {:.4} m, but the {} ends at {end} m.",
+                from + length,
+                surface.in_words()
+            );
+            log.note(&path, Code::OutsideRoom, message);
+        }
+    }
+}
+
+/// Furniture with a place stands in the room.
+fn furniture(scenario: &Scenario, log: &Log) {
+    let size_m = scenario.room.size_m();
+    for (i, item) in scenario.room.furnishings.iter().enumerate() {
+        let Some(at) = item.at else { continue };
+        for (key, end, limit) in [
+            ("x_m", at.x_m + at.width_m, size_m.x),
+            ("y_m", at.y_m + at.depth_m, size_m.y),
+        ] {
+            if end > limit + TOUCH_M {
+                let path = format!("room.furnishings[{i}].at.{key}");
+                log.note(
+                    &path,
+                    Code::OutsideRoom,
+                    format!(
+                        "{path}: its far side stands at {end:.4} m, but the room ends at {limit} m."
+                    ),
+                );
+            }
+        }
+    }
+}
+
+/// Notes a point outside the room.
+fn inside(scenario: &Scenario, path: &str, spot: Spot, log: &Log) {
+    let size_m = scenario.room.size_m();
+    for (key, value, limit) in [
+        ("x_m", spot.x_m, size_m.x),
+        ("y_m", spot.y_m, size_m.y),
+        ("z_m", spot.z_m, size_m.z),
+    ] {
+        if value > limit {
+            let path = format!("{path}.{key}");
+            log.note(
+                &path,
+                Code::OutsideRoom,
+                format!("{path} is {value} m; the room ends at {limit} m."),
+            );
+        }
+    }
+}
+
+/// Pieces of one plan: of a known kind, in their place, clear of everything that must stay clear.
+fn pieces(scenario: &Scenario, plan: &Plan, list: &str, log: &Log) {
+    let mut placed: Vec<(usize, Surface, Rect)> = Vec::new();
+    for (i, piece) in plan.pieces.iter().enumerate() {
+        let path = format!("{list}[{i}]");
+        if scenario.kind(&piece.kit).is_none() {
+            known(
+                &piece.kit,
+                &[],
+                &format!("{path}.kit"),
+                "kind of piece",
+                log,
+            );
+            continue;
+        }
+        match piece.place {
+            Place::Corner { z_m, .. } => upright(scenario, piece, z_m, &path, log),
+            Place::Stand { x_m, y_m, z_m, .. } => {
+                inside(scenario, &path, Spot { x_m, y_m, z_m }, log);
+            }
+            Place::Surface { .. } | Place::Curtain { .. } => {
+                let Some((surface, rect)) = piece_rect(scenario, piece) else {
+                    continue;
+                };
+                on_surface(scenario, surface, rect, &path, log);
+                clear(scenario, piece, surface, rect, &path, log);
+                if let Some((other, ..)) = placed
+                    .iter()
+                    .find(|(_, on, with)| *on == surface && with.overlaps(rect))
+                {
+                    log.note(
+                        &path,
+                        Code::Overlap,
+                        format!("{path} overlaps {list}[{other}]; pieces hang side by side."),
+                    );
+                }
+                placed.push((i, surface, rect));
+            }
+        }
+    }
+}
+
+/// Surface and rectangle of a piece on a surface; none for the others.
+#[must_use]
+pub fn piece_rect(scenario: &Scenario, piece: &Piece) -> Option<(Surface, Rect)> {
+    let kind = scenario.kind(&piece.kit)?;
+    match piece.place {
+        Place::Surface {
+            surface,
+            u_m,
+            v_m,
+            turned,
+        } => Some((surface, kind.rect(u_m, v_m, turned))),
+        Place::Curtain {
+            surface, u_m, v_m, ..
+        } => Some((surface, kind.rect(u_m, v_m, false))),
+        Place::Corner { .. } | Place::Stand { .. } => None,
+    }
+}
+
+/// A corner piece stays below the ceiling.
+fn upright(scenario: &Scenario, piece: &Piece, z_m: f64, path: &str, log: &Log) {
+    let top_m = z_m + scenario.kind(&piece.kit).map_or(0.0, |kind| kind.height_m);
+    let height_m = scenario.room.height_m;
+    if top_m > height_m + TOUCH_M {
+        let path = format!("{path}.z_m");
+        log.note(
+            &path,
+            Code::OutsideRoom,
+            format!("{path}: its top lies at {top_m:.4} m, but the ceiling is at {height_m} m."),
+        );
+    }
+}
+
+/// A piece keeps clear of doors, openings, built-ins (curtains may cover parts) and of keep-clear zones.
+fn clear(scenario: &Scenario, piece: &Piece, surface: Surface, rect: Rect, path: &str, log: &Log) {
+    let covers_parts = matches!(piece.place, Place::Curtain { .. });
+    let blocks = |part: &Part| {
+        matches!(part.role, Role::Door | Role::Opening | Role::BuiltIn) && part.rect.overlaps(rect)
+    };
+    let parts = &scenario.surface(surface).parts;
+    if let Some(i) = parts.iter().position(blocks).filter(|_| !covers_parts) {
+        let message = format!(
+            "{path} covers room.surfaces.{}.parts[{i}], which must stay free.",
+            surface.name()
+        );
+        log.note(path, Code::Overlap, message);
+    }
+    let near =
+        |zone: &KeepClear| zone.surface == surface && zone.rect.grown(zone.margin_m).overlaps(rect);
+    if let Some(i) = scenario.room.keep_clear.iter().position(near) {
+        let zone = &scenario.room.keep_clear[i];
+        let message = format!(
+            "{path} comes nearer than {} m to room.keep_clear[{i}] ({}).",
+            zone.margin_m,
+            shortened(&zone.why)
+        );
+        log.note(path, Code::Overlap, message);
+    }
+}

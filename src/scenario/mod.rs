@@ -1,0 +1,61 @@
+//! What a user asks for: one JSON document, read and validated with every finding at once.
+
+mod check;
+pub mod document;
+mod read;
+mod reader;
+
+use serde_json::Value;
+
+pub use check::piece_rect;
+pub use document::Scenario;
+pub use read::FORMAT;
+
+use crate::error::{Code, Error, Finding};
+
+/// Largest document that is read, bytes of JSON text.
+pub const MOST_BYTES: usize = 256 * 1024;
+
+/// Reads a scenario from JSON text.
+///
+/// # Errors
+/// All findings of a text that is not a valid scenario.
+pub fn from_json(text: &str) -> Result<Scenario, Error> {
+    if text.len() > MOST_BYTES {
+        let message = format!(
+            "The document has {} bytes; at most {MOST_BYTES} are read.",
+            text.len()
+        );
+        return Err(refused(Code::OutOfLimits, message));
+    }
+    let value = serde_json::from_str(text)
+        .map_err(|error| refused(Code::NotADocument, format!("This is not JSON: {error}.")))?;
+    from_value(&value)
+}
+
+/// Reads a scenario from a JSON value. One of a newer format is read as far as it is understood.
+///
+/// # Errors
+/// All findings of a value that is not a valid scenario.
+pub fn from_value(value: &Value) -> Result<Scenario, Error> {
+    let log = reader::Log::new();
+    let scenario = read::scenario(value, &log);
+    check::check(&scenario, &log);
+    let findings = log.into_findings();
+    if findings.is_empty() {
+        Ok(scenario)
+    } else {
+        Err(Error { findings })
+    }
+}
+
+/// A fault of the document as a whole.
+fn refused(code: Code, message: String) -> Error {
+    Error {
+        findings: vec![Finding {
+            path: String::new(),
+            code,
+            message,
+        }],
+    }
+}

@@ -1,0 +1,193 @@
+//! The door to JavaScript: one session that holds a scenario and answers for it.
+//!
+//! Documents and summaries cross as plain objects, series as typed arrays. Nothing here computes.
+
+use js_sys::{Error as JsError, Float64Array, Reflect};
+use serde::{Serialize, Serializer};
+use serde_json::Value;
+use serde_wasm_bindgen::preserve;
+use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
+
+use crate::bands::NOMINAL_HZ;
+use crate::error::Finding;
+use crate::finish::{FINISHES, Finish};
+use crate::furnishing::{FURNISHINGS, Furnishing};
+use crate::report::Series;
+use crate::scenario::{self, FORMAT, document::Kind};
+use crate::shelf;
+use crate::simulate::{KindFacts, Prepared};
+
+impl Serialize for Series {
+    /// Copies the series once into a `Float64Array`; NaN stays for what is not defined.
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        preserve::serialize(&Float64Array::from(&self.0[..]), serializer)
+    }
+}
+
+/// Reports a panic, which is always a fault of this code, in the browser's console.
+#[wasm_bindgen(start)]
+fn start() {
+    std::panic::set_hook(Box::new(|panic| {
+        web_sys::console::error_1(&panic.to_string().into())
+    }));
+}
+
+/// What `open` answers.
+#[derive(Serialize)]
+struct Opened {
+    findings: Vec<Finding>,
+    newer: bool,
+}
+
+/// The built-in library.
+#[derive(Serialize)]
+struct Library {
+    bands_hz: Series,
+    finishes: &'static [Finish],
+    furnishings: &'static [Furnishing],
+    shelf: Vec<Kind>,
+}
+
+/// One kind of the scenario's kit.
+#[derive(Serialize)]
+struct KindInfo<'a> {
+    id: &'a str,
+    depth_m: f64,
+    absorption: Series,
+    source: &'a str,
+}
+
+impl<'a> KindInfo<'a> {
+    fn of(facts: &'a KindFacts) -> Self {
+        Self {
+            id: facts.id(),
+            depth_m: facts.depth_m,
+            absorption: facts.facing.absorption.into(),
+            source: facts.source(),
+        }
+    }
+}
+
+/// A scenario that is open, and what was prepared for it.
+#[wasm_bindgen]
+#[derive(Default)]
+pub struct Session {
+    prepared: Option<Prepared>,
+}
+
+#[wasm_bindgen]
+impl Session {
+    /// A session with nothing open.
+    #[wasm_bindgen(constructor)]
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Bands, finishes, furnishings and the kinds of the shelf.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if the answer cannot cross.
+    pub fn library(&self) -> Result<JsValue, JsValue> {
+        let bands_hz = Series(NOMINAL_HZ.to_vec());
+        to_js(&Library {
+            bands_hz,
+            finishes: FINISHES,
+            furnishings: FURNISHINGS,
+            shelf: shelf::kinds(),
+        })
+    }
+
+    /// Validates a document and keeps it if nothing is wrong; otherwise the one before stays open.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if the value is not plain data.
+    pub fn open(&mut self, document: JsValue) -> Result<JsValue, JsValue> {
+        let value: Value = serde_wasm_bindgen::from_value(document).map_err(|error| {
+            js_error(
+                "not-a-document",
+                "",
+                &format!("The document is not plain data: {error}"),
+            )
+        })?;
+        match scenario::from_value(&value) {
+            Ok(scenario) => {
+                let newer = scenario.format > FORMAT;
+                self.prepared = Some(Prepared::after(scenario, self.prepared.as_ref()));
+                to_js(&Opened {
+                    findings: Vec::new(),
+                    newer,
+                })
+            }
+            Err(error) => to_js(&Opened {
+                findings: error.findings,
+                newer: false,
+            }),
+        }
+    }
+
+    /// The report of one plan of the open document.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn predict(&self, plan: usize) -> Result<JsValue, JsValue> {
+        let report = self.prepared()?.predict(plan);
+        report.map_or_else(
+            || {
+                Err(js_error(
+                    "no-such-name",
+                    "plan",
+                    &format!("There is no plan number {plan}."),
+                ))
+            },
+            |report| to_js(&report),
+        )
+    }
+
+    /// What the kinds of the open document's kit do.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open.
+    pub fn kit(&self) -> Result<JsValue, JsValue> {
+        to_js(
+            &self
+                .prepared()?
+                .kit()
+                .iter()
+                .map(KindInfo::of)
+                .collect::<Vec<_>>(),
+        )
+    }
+
+    /// The open document as it would be saved.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open.
+    pub fn document(&self) -> Result<JsValue, JsValue> {
+        to_js(self.prepared()?.scenario())
+    }
+
+    fn prepared(&self) -> Result<&Prepared, JsValue> {
+        self.prepared
+            .as_ref()
+            .ok_or_else(|| js_error("missing", "document", "No document is open."))
+    }
+}
+
+/// A plain object of what is given.
+fn to_js(value: &impl Serialize) -> Result<JsValue, JsValue> {
+    let plain = serde_wasm_bindgen::Serializer::json_compatible();
+    value
+        .serialize(&plain)
+        .map_err(|error| js_error("internal", "", &error.to_string()))
+}
+
+/// A JavaScript `Error` with the kind of fault and the field beside its message.
+fn js_error(code: &str, field: &str, message: &str) -> JsValue {
+    let error = JsError::new(message);
+    for (key, text) in [("code", code), ("field", field)] {
+        // Setting a property of a fresh error cannot fail; if it did, the message would still tell.
+        let _ = Reflect::set(&error, &key.into(), &text.into());
+    }
+    error.into()
+}

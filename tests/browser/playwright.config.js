@@ -1,0 +1,35 @@
+// Browser tests of the built page. `cargo verify` serves the page and names it in BASE_URL.
+import { env } from "node:process";
+import { defineConfig } from "@playwright/test";
+import { findChromium } from "./chromium.js";
+
+// The workers read this file too and must not search again.
+env.CHROMIUM = await findChromium();
+
+export default defineConfig({
+  testDir: ".",
+  testMatch: "*.spec.js",
+  outputDir: "test-results",
+  forbidOnly: true,
+  workers: 2,
+  timeout: 30_000,
+  reporter: env.RESULTS_FILE ? [["list"], ["json", { outputFile: env.RESULTS_FILE }]] : "list",
+  use: {
+    baseURL: env.BASE_URL ?? "http://127.0.0.1:8137/",
+    // Without a locale the browser reports one that Intl refuses.
+    locale: "en-US",
+    viewport: { width: 1280, height: 800 },
+    trace: "retain-on-failure",
+    launchOptions: {
+      executablePath: env.CHROMIUM,
+      args: [
+        "--no-sandbox",
+        "--disable-quic",
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+      ],
+    },
+  },
+});

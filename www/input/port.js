@@ -1,0 +1,49 @@
+// What the inputs need from the page, and how they find things on it.
+
+/**
+ * @import { Dispatch } from "../model/actions.js"
+ * @import { Kind, Scenario, State, SurfaceName, SurfacePiece } from "../model/types.js"
+ * @typedef {{surface: SurfaceName, u_m: number, v_m: number, metresPerPixel: number}} Located  where a pointer is on a surface
+ * @typedef {{ux: number, uy: number, vx: number, vy: number}} ScreenAxes  pixels right and down per metre of u and of v
+ *
+ * @typedef {object} InputPort
+ * @property {Dispatch} dispatch
+ * @property {() => State} getState
+ * @property {(event: {clientX: number, clientY: number}) => Located|null} locate
+ * @property {(id: string) => Kind|null} findKind      for `data-kind`: of the document's kit, else of the shelf
+ * @property {() => number} now                        milliseconds
+ * @property {(index: number) => void} [editNumbers]   puts the focus on the number fields of a piece
+ * @property {(surface: SurfaceName) => ScreenAxes|null} [screenAxes]  how a surface lies on the screen now
+ */
+import { isSurfacePiece } from "../model/geometry.js";
+
+/** What is drawn now: the document of the gesture under way, or the state's own. @param {State} state @returns {Scenario} */
+export function drawn(state) {
+  return state.drag?.document ?? state.document;
+}
+
+/** A surface piece of the shown plan as it is drawn. @param {State} state @param {number} index @returns {SurfacePiece|null} */
+export function drawnPiece(state, index) {
+  const piece = drawn(state).plans[state.shown]?.pieces[index];
+  return piece && isSurfacePiece(piece) ? piece : null;
+}
+
+/** The nearest element outward that carries an attribute. @param {Event} event @param {string} attribute @returns {Element|null} */
+export function carrier(event, attribute) {
+  return event.target instanceof Element ? event.target.closest(`[${attribute}]`) : null;
+}
+
+/** The whole number in an attribute of the nearest element that carries it. @param {Event} event @param {string} attribute @returns {number|null} */
+export function carried(event, attribute) {
+  const text = carrier(event, attribute)?.getAttribute(attribute);
+  return text !== null && text !== undefined && /^\d+$/.test(text) ? Number(text) : null;
+}
+
+/** Whether an event goes to something one types into. @param {Event} event @returns {boolean} */
+export function isTyping(event) {
+  const { target } = event;
+  if (!(target instanceof Element)) return false;
+  if (target.closest("textarea, select, [contenteditable='true']")) return true;
+  const type = target.closest("input")?.getAttribute("type") ?? null;
+  return target.closest("input") !== null && !["checkbox", "radio", "button", "submit", "file"].includes(type ?? "text");
+}

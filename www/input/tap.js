@@ -1,0 +1,34 @@
+// Pick, then place, without a drag: a tap or Enter on a numbered place, or a tap anywhere on a surface.
+
+/** @import { InputPort } from "./port.js" */
+import { hungSize } from "../model/geometry.js";
+import { carried, drawnPiece } from "./port.js";
+
+/** @param {HTMLElement} root @param {InputPort} port @returns {() => void} detaches */
+export function attachTap(root, port) {
+  /** @param {MouseEvent} event */
+  function tap(event) {
+    if (!port.getState().picked) return;
+    const landing = carried(event, "data-landing");
+    if (landing !== null) landAt(landing, port);
+    else landUnder(event, port);
+  }
+  root.addEventListener("click", tap);
+  return () => root.removeEventListener("click", tap);
+}
+
+/** Puts what is picked on one of its numbered places. @param {number} index @param {InputPort} port */
+export function landAt(index, port) {
+  const place = port.getState().picked?.places[index];
+  if (place) port.dispatch({ type: "land", surface: place.surface, u_m: place.u_m, v_m: place.v_m });
+}
+
+/** With its middle under the pointer. @param {MouseEvent} event @param {InputPort} port */
+function landUnder(event, port) {
+  const state = port.getState();
+  const at = port.locate(event);
+  if (!at || !state.picked) return;
+  const { index, kind } = state.picked;
+  const { width_m, height_m } = hungSize(kind, index === null ? false : drawnPiece(state, index)?.turned);
+  port.dispatch({ type: "land", surface: at.surface, u_m: at.u_m - width_m / 2, v_m: at.v_m - height_m / 2 });
+}

@@ -1,0 +1,69 @@
+/**
+ * Every action of the page by name. The reducer answers each; nothing else changes the state.
+ *
+ * @import { Scenario, SurfaceName, SurfacePiece, Kind, Place3, Notice, Answer } from "./types.js"
+ *
+ * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
+ * `tolerance_m` is the snap distance (ten CSS pixels at the drawing's scale), 0 to hold snapping off.
+ * @typedef {{type: "drag-start", index: number, by: "pointer"|"keys"}} DragStart
+ * @typedef {{type: "drag-new", kit: Kind, by: "pointer"|"keys"}} DragNew
+ * @typedef {{type: "drag-move", surface: SurfaceName|null, u_m: number, v_m: number, tolerance_m: number}} DragMove
+ *   surface null: the pointer is over no surface
+ * @typedef {{type: "resize-start", index: number}} ResizeStart
+ * @typedef {{type: "resize-move", u_m: number, v_m: number, corner: "--"|"+-"|"-+"|"++", tolerance_m: number}} ResizeMove
+ *   the dragged corner (low or high u, low or high v) is wanted at (u, v)
+ * @typedef {{type: "drag-end"}} DragEnd
+ * @typedef {{type: "drag-cancel"}} DragCancel
+ * @typedef {{type: "turn-piece", index: number}} TurnPiece
+ *
+ * Steps that are one entry of the history each (nudges of one item merge until a second of rest).
+ * @typedef {{type: "set-piece", index: number, surface?: SurfaceName, u_m?: number, v_m?: number,
+ *   width_m?: number, height_m?: number}} SetPiece  typed numbers: clamped to a legal place, never snapped
+ * @typedef {{type: "nudge-piece", index: number, du_m: number, dv_m: number}} NudgePiece
+ * @typedef {{type: "add-piece", piece: SurfacePiece, kit: Kind}} AddPiece
+ * @typedef {{type: "remove-piece", index: number}} RemovePiece
+ * @typedef {{type: "mirror-piece", index: number}} MirrorPiece
+ * @typedef {{type: "duplicate-piece", index: number}} DuplicatePiece
+ * @typedef {{type: "set-kind", id: string, price?: number|null, name?: string, kind?: Kind}} SetKind
+ *   price null: not set; `kind` is the shelf's own, for one that the document does not use yet
+ * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
+ * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
+ * @typedef {{type: "set-furnishing", kind: string, count: number}} SetFurnishing
+ * @typedef {{type: "move-loudspeaker", index: number, to: Partial<Place3>, gesture?: string}} MoveLoudspeaker
+ * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
+ *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
+ * @typedef {{type: "cancel-gesture", gesture: string}} CancelGesture   takes the moves of that gesture back
+ * @typedef {{type: "set-goal", goal: NonNullable<Scenario["goal"]>}} SetGoal
+ * @typedef {{type: "set-title", title: string}} SetTitle
+ * @typedef {{type: "add-plan"}} AddPlan            a copy of the shown plan
+ * @typedef {{type: "remove-plan", index: number}} RemovePlan
+ * @typedef {{type: "rename-plan", index: number, name: string}} RenamePlan
+ * @typedef {{type: "start-room", width_m: number, length_m: number, height_m: number}} StartRoom
+ * @typedef {{type: "undo"}} Undo
+ * @typedef {{type: "redo"}} Redo
+ *
+ * Documents that come from outside. `open-document` while a draft exists makes it a visit.
+ * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example", link?: string}} OpenDocument
+ * @typedef {{type: "open-newer", document: Scenario, link: string}} OpenNewer
+ * @typedef {{type: "keep-mine"}} KeepMine
+ * @typedef {{type: "use-this"}} UseThis
+ *
+ * What is looked at; never in the history.
+ * @typedef {{type: "show-plan", index: number}} ShowPlan
+ * @typedef {{type: "select", index: number|null}} Select
+ * @typedef {{type: "face", surface: SurfaceName}} Face
+ * @typedef {{type: "pick", kit: Kind, index: number|null}} Pick
+ * @typedef {{type: "put-down"}} PutDown
+ * @typedef {{type: "land", surface: SurfaceName, u_m: number, v_m: number}} Land   places what was picked
+ * @typedef {{type: "set-units", units: "metric"|"imperial"}} SetUnits
+ * @typedef {{type: "set-snap", snap: boolean}} SetSnap
+ * @typedef {{type: "notify", notice: Notice|null}} Notify
+ * @typedef {{type: "answered", answer: Answer}} Answered
+ *
+ * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
+ *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing|MoveLoudspeaker|MoveSeat|CancelGesture|SetGoal
+ *   |SetTitle|AddPlan|RemovePlan|RenamePlan|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Select
+ *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|Answered} Action
+ * @typedef {(action: Action) => void} Dispatch
+ */
+export {};

@@ -1,0 +1,126 @@
+// Drags: moves change only `drag`; the end commits once, giving up restores.
+
+/**
+ * @import { DragMove, DragNew, DragStart, ResizeMove, ResizeStart } from "./actions.js"
+ * @import { Drag, Scenario, State, SurfacePiece } from "./types.js"
+ */
+import { commit } from "./history.js";
+import { withKind } from "./kinds.js";
+import { MOST } from "./limits.js";
+import { bounceMarks } from "./marks.js";
+import { place } from "./placing.js";
+import { planForNew, problem } from "./plans.js";
+import { resize } from "./resize.js";
+import { surfacePieceAt, withPiece } from "./sheet.js";
+import { kindName, planName, sentence } from "./words.js";
+
+/** Two places nearer than this are the same: half of what is stored. */
+const SAME_M = 5e-5;
+
+/** @param {State} state @param {"move"|"resize"} kind @param {number} index @param {"pointer"|"keys"} by @returns {State} */
+function take(state, kind, index, by) {
+  const from = surfacePieceAt(state.document, state.shown, index);
+  if (!from) return problem(state, "Only pieces on a surface can be moved here.");
+  return {
+    ...state, selected: index, surface: from.surface, picked: null, notice: null,
+    drag: {
+      kind, index, by, from, kit: from.kit, document: state.document, base: state.document, back: state.shown,
+      over: true, legal: true, reason: null, wanted: null, guides: [],
+    },
+  };
+}
+
+/** @param {State} state @param {DragStart} action @returns {State} */
+export function dragStart(state, { index, by }) {
+  return take(state, "move", index, by);
+}
+
+/** @param {State} state @param {ResizeStart} action @returns {State} */
+export function resizeStart(state, { index }) {
+  return take(state, "resize", index, "pointer");
+}
+
+/** @param {State} state @param {DragNew} action @returns {State} */
+export function dragNew(state, { kit, by }) {
+  const target = planForNew(state);
+  const index = target.document.plans[target.shown].pieces.length;
+  if (index >= MOST.pieces) return problem(state, `A plan holds at most ${MOST.pieces} pieces.`);
+  const base = withKind(target.document, kit);
+  if (!base) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
+  return {
+    ...state, shown: target.shown, selected: null, picked: null, notice: null,
+    drag: {
+      kind: "new", index, by, from: null, kit: kit.id, document: base, base, back: state.shown,
+      over: false, legal: false, reason: null, wanted: null, guides: [],
+    },
+  };
+}
+
+/** @param {State} state @param {DragMove} action @returns {State} */
+export function dragMove(state, action) {
+  const { drag } = state;
+  if (!drag || drag.kind === "resize") return state;
+  if (action.surface === null) {
+    return { ...state, drag: { ...drag, document: drag.base, over: false, legal: false, reason: null, wanted: null, guides: [] } };
+  }
+  /** @type {SurfacePiece} */
+  const piece = { ...(drag.from ?? { kit: drag.kit }), surface: action.surface, u_m: action.u_m, v_m: action.v_m };
+  const except = drag.kind === "new" ? null : drag.index;
+  const placed = place(drag.base, state.shown, piece, except, action, snapOptions(state, drag.base, action.tolerance_m));
+  const document = placed.legal ? withPiece(drag.base, state.shown, drag.index, placed.piece) : drag.base;
+  const { legal, reason, wanted, guides } = placed;
+  return { ...state, surface: action.surface, drag: { ...drag, document, over: true, legal, reason, wanted, guides } };
+}
+
+/** @param {State} state @param {ResizeMove} action @returns {State} */
+export function resizeMove(state, action) {
+  const { drag } = state;
+  if (!drag || drag.kind !== "resize" || !drag.from) return state;
+  const options = snapOptions(state, drag.base, action.tolerance_m);
+  const { document, piece, legal, reason, guides } = resize(drag.base, state.shown, drag.index, drag.from, action.corner, action, options);
+  return { ...state, drag: { ...drag, document, kit: piece.kit, legal, reason, guides } };
+}
+
+/** @param {State} state @param {Scenario} document @param {number} tolerance_m */
+function snapOptions(state, document, tolerance_m) {
+  return { tolerance_m: state.snap ? tolerance_m : 0, marks: bounceMarks(document, state.shown), units: state.units };
+}
+
+/** Puts everything back. @param {State} state @returns {State} */
+export function dragCancel(state) {
+  return state.drag ? { ...state, drag: null, shown: state.drag.back } : state;
+}
+
+/** @param {State} state @param {unknown} _action @param {number} now_ms @returns {State} */
+export function dragEnd(state, _action, now_ms) {
+  const { drag } = state;
+  if (!drag) return state;
+  const before = dragCancel(state);
+  if (!drag.legal) return problem(before, notPlaced(drag));
+  const piece = surfacePieceAt(drag.document, state.shown, drag.index);
+  if (!piece || (drag.from && samePlace(piece, drag.from))) return before;
+  const label = drag.kind === "new" ? `add ${kindName(drag.document, drag.kit)}` : `${drag.kind} piece ${drag.index + 1}`;
+  const text = [dropNote(drag, state), drag.reason ? `${sentence(drag.reason)}.` : ""].filter(Boolean).join(" ");
+  return commit(before, {
+    label, document: drag.document, shown: state.shown, selected: drag.index, notice: text ? { text, tone: "note" } : null,
+  }, now_ms);
+}
+
+/** @param {Drag} drag @returns {string} */
+function notPlaced(drag) {
+  const what = drag.kind === "new" ? "Not placed" : "Put back";
+  if (!drag.over) return `${what}: it was dropped beside the room.`;
+  return drag.reason ? `${what}: ${drag.reason}.` : `${what}.`;
+}
+
+/** @param {Drag} drag @param {State} state @returns {string} */
+function dropNote(drag, state) {
+  if (drag.back === state.shown) return "";
+  const { plans } = drag.document;
+  return `“${plans[drag.back].name}” is the room as it is, so this went into ${planName(plans[state.shown].name)}.`;
+}
+
+/** @param {SurfacePiece} a @param {SurfacePiece} b @returns {boolean} */
+function samePlace(a, b) {
+  return a.surface === b.surface && a.kit === b.kit && Math.abs(a.u_m - b.u_m) < SAME_M && Math.abs(a.v_m - b.v_m) < SAME_M;
+}

@@ -1,0 +1,80 @@
+// Undo and redo: snapshots of the whole document, one named entry per completed step.
+
+/**
+ * @import { HistoryEntry, Notice, Scenario, State } from "./types.js"
+ * @typedef {object} Step
+ * @property {string} label             "move piece 2", as in "Undo: move piece 2"
+ * @property {Scenario} document        after the step
+ * @property {number} [shown]           the plan in hand after it
+ * @property {number|null} [selected]
+ * @property {Notice|null} [notice]
+ * @property {string} [mergeKey]        steps of one key are one entry while they follow closely
+ * @property {boolean} [gesture]        they are one entry however long it rests
+ */
+import { withoutUnusedVariants } from "./kinds.js";
+import { HISTORY_STEPS, MERGE_REST_MS } from "./limits.js";
+
+/**
+ * The state after a step. A step that changes nothing leaves the history alone.
+ * @param {State} state @param {Step} step @param {number} now_ms @returns {State}
+ */
+export function commit(state, step, now_ms) {
+  const { notice = null, shown = state.shown, selected = state.selected } = step;
+  if (step.document === state.document) return { ...state, notice, shown, selected };
+  const document = withoutUnusedVariants(step.document);
+  const past = merges(state, step, now_ms) ? refreshed(state.history.past, now_ms) : extended(state, step, now_ms);
+  return keepInside({ ...state, document, shown, selected, notice, picked: null, example: false, history: { past, future: [] } });
+}
+
+/** @param {State} state @param {Step} step @param {number} now_ms @returns {boolean} */
+function merges(state, { mergeKey, gesture }, now_ms) {
+  const last = state.history.past.at(-1);
+  if (!mergeKey || !last || last.mergeKey !== mergeKey || state.history.future.length > 0) return false;
+  return gesture === true || now_ms - last.at_ms < MERGE_REST_MS;
+}
+
+/** @param {HistoryEntry[]} past @param {number} now_ms @returns {HistoryEntry[]} */
+function refreshed(past, now_ms) {
+  return past.map((entry, index) => (index === past.length - 1 ? { ...entry, at_ms: now_ms } : entry));
+}
+
+/** @param {State} state @param {Step} step @param {number} now_ms @returns {HistoryEntry[]} */
+function extended(state, step, now_ms) {
+  const entry = { label: step.label, document: state.document, shown: state.shown, mergeKey: step.mergeKey ?? null, at_ms: now_ms };
+  return [...state.history.past, entry].slice(-HISTORY_STEPS);
+}
+
+/** One step back. @param {State} state @returns {State} */
+export function undo(state) {
+  const last = state.history.past.at(-1);
+  if (!last) return { ...state, notice: { text: "Nothing to undo.", tone: "note" } };
+  const past = state.history.past.slice(0, -1);
+  // A document of a newer version cannot be edited, so there is nothing of it to redo.
+  const future = state.readOnly ? [] : [{ ...last, document: state.document, shown: state.shown }, ...state.history.future];
+  return restored(state, last, { past, future }, `Undone: ${last.label}.`);
+}
+
+/** One step forward again. @param {State} state @returns {State} */
+export function redo(state) {
+  const [next, ...future] = state.history.future;
+  if (!next) return { ...state, notice: { text: "Nothing to redo.", tone: "note" } };
+  const past = [...state.history.past, { ...next, document: state.document, shown: state.shown }];
+  return restored(state, next, { past, future }, `Redone: ${next.label}.`);
+}
+
+/** @param {State} state @param {HistoryEntry} entry @param {State["history"]} history @param {string} text @returns {State} */
+function restored(state, entry, history, text) {
+  const visiting = state.visiting?.draft === entry.document ? null : state.visiting;
+  return keepInside({
+    ...state, document: entry.document, shown: entry.shown, history, visiting, readOnly: null, picked: null,
+    notice: { text, tone: "note" },
+  });
+}
+
+/** Plan and selection that exist. @param {State} state @returns {State} */
+export function keepInside(state) {
+  const shown = Math.min(Math.max(0, state.shown), state.document.plans.length - 1);
+  const count = state.document.plans[shown].pieces.length;
+  const selected = state.selected !== null && state.selected < count ? state.selected : null;
+  return shown === state.shown && selected === state.selected ? state : { ...state, shown, selected };
+}

@@ -1,0 +1,88 @@
+// Pick, then place: the numbered places where a picked piece may land without dragging.
+
+/**
+ * @import { Scenario, SurfaceName, SurfacePiece } from "./types.js"
+ * @import { Units } from "./format.js"
+ * @typedef {SurfacePiece & {why: string}} Landing
+ */
+import { SURFACES, hungSize, isSurfacePiece, isWall, kindById, opposite, pieceRect, rectCentre, surfaceSize } from "./geometry.js";
+import { bounceMarks } from "./marks.js";
+import { place } from "./placing.js";
+import { kindName, surfaceName } from "./words.js";
+
+const MOST_PLACES = 6;
+/** How many of them are on the surface in focus before the others get a turn. */
+const MOST_IN_FOCUS = 3;
+/** Two places nearer than this are one. */
+const SAME_PLACE_M = 0.1;
+
+/**
+ * Legal places for a kind, the surface in focus first; bounce marks before mirrored places, the middle and corners.
+ * @param {Scenario} document its kit has the kind
+ * @param {number} planIndex @param {SurfacePiece} piece names the kind and its turn @param {number|null} exceptIndex
+ * @param {SurfaceName} focus @param {Units} units
+ * @returns {Landing[]} at most six
+ */
+export function landingPlaces(document, planIndex, piece, exceptIndex, focus, units) {
+  const legal = (/** @type {SurfaceName} */ surface) => candidates(document, planIndex, piece, exceptIndex, surface)
+    .flatMap((wanted) => land(document, planIndex, piece, exceptIndex, wanted, units));
+  const here = distinct(legal(focus));
+  const elsewhere = SURFACES.filter((surface) => surface !== focus).flatMap((surface) => distinct(legal(surface)).slice(0, 1));
+  return distinct([...here.slice(0, MOST_IN_FOCUS), ...elsewhere, ...here.slice(MOST_IN_FOCUS)]).slice(0, MOST_PLACES);
+}
+
+/**
+ * Centres worth trying on a surface, best first.
+ * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece @param {number|null} exceptIndex @param {SurfaceName} surface
+ * @returns {{surface: SurfaceName, u_m: number, v_m: number, why: string}[]}
+ */
+function candidates(document, planIndex, piece, exceptIndex, surface) {
+  const size = surfaceSize(document.room, surface);
+  const own = hungSize(kindById(document, piece.kit), piece.turned);
+  const marks = bounceMarks(document, planIndex).filter((mark) => mark.surface === surface).sort((a, b) => a.extra_m - b.extra_m);
+  const corners = [own.width_m / 2, size.u_m - own.width_m / 2].map((u_m) => ({ u_m, v_m: size.v_m - own.height_m / 2 }));
+  return [
+    ...marks.map((mark) => ({ ...mark, why: `bounce mark of loudspeaker ${mark.loudspeaker + 1}` })),
+    ...mirrored(document, planIndex, exceptIndex, surface),
+    { u_m: size.u_m / 2, v_m: size.v_m / 2, why: `middle of the ${surfaceName(surface)}` },
+    ...corners.map((corner) => ({ ...corner, why: `corner of the ${surfaceName(surface)}` })),
+  ].map(({ u_m, v_m, why }) => ({ surface, u_m, v_m, why }));
+}
+
+/**
+ * @param {Scenario} document @param {number} planIndex @param {number|null} exceptIndex @param {SurfaceName} surface
+ * @returns {{u_m: number, v_m: number, why: string}[]}
+ */
+function mirrored(document, planIndex, exceptIndex, surface) {
+  const source = isWall(surface) ? opposite(surface) : surface;
+  return document.plans[planIndex].pieces.flatMap((other, index) => {
+    if (index === exceptIndex || !isSurfacePiece(other) || other.surface !== source) return [];
+    const centre = rectCentre(pieceRect(document, other));
+    const u_m = isWall(surface) ? centre.u_m : document.room.width_m - centre.u_m;
+    return [{ u_m, v_m: centre.v_m, why: `mirrors ${kindName(document, other.kit)}` }];
+  });
+}
+
+/**
+ * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece @param {number|null} exceptIndex
+ * @param {{surface: SurfaceName, u_m: number, v_m: number, why: string}} centre @param {Units} units
+ * @returns {Landing[]}
+ */
+function land(document, planIndex, piece, exceptIndex, centre, units) {
+  const own = hungSize(kindById(document, piece.kit), piece.turned);
+  const corner = { u_m: centre.u_m - own.width_m / 2, v_m: centre.v_m - own.height_m / 2 };
+  const placed = place(document, planIndex, { ...piece, surface: centre.surface }, exceptIndex, corner, { tolerance_m: 0, units });
+  return placed.legal ? [{ ...placed.piece, why: centre.why }] : [];
+}
+
+/** @param {Landing[]} places @returns {Landing[]} */
+function distinct(places) {
+  /** @type {Landing[]} */
+  const kept = [];
+  for (const place of places) {
+    const known = kept.some((other) => other.surface === place.surface
+      && Math.hypot(other.u_m - place.u_m, other.v_m - place.v_m) < SAME_PLACE_M);
+    if (!known) kept.push(place);
+  }
+  return kept;
+}

@@ -1,0 +1,28 @@
+// The numbers that bound a document, in one place. The core checks the same ones; the page never lets a person pass them.
+
+/** Sides of the room. @type {Readonly<{least_m: number, most_m: number}>} */
+export const ROOM_SIDE = Object.freeze({ least_m: 1.2, most_m: 25 });
+
+/** Sides of a piece as a person may resize it. @type {Readonly<{least_m: number, most_m: number}>} */
+export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
+
+/** How many of each a document may hold. */
+export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60 });
+
+/** A link, as characters of the fragment's packed part in bytes and as JSON text in bytes. */
+export const LINK = Object.freeze({ packed_bytes: 16 * 1024, unpacked_bytes: 256 * 1024, depth: 32 });
+
+/** Steps that can be undone; the oldest is dropped. */
+export const HISTORY_STEPS = 200;
+
+/** Rest after which arrow steps on the same item start a new entry of the history. */
+export const MERGE_REST_MS = 1000;
+
+/** Farthest that a piece is moved to find it a legal place. */
+export const NEAREST_PLACE_M = 0.3;
+
+/** Kept free beside a window, so that it can still be opened. */
+export const WINDOW_MARGIN_M = 0.05;
+
+/** Loudspeakers and the seat are points; they stay this far inside the room. */
+export const INSIDE_M = 0.1;

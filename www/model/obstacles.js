@@ -1,0 +1,137 @@
+// What may not be covered on a surface, each with its reason in words that can be shown as they are.
+
+/**
+ * @import { Kind, KeepClear, Part, Piece, Rect, Scenario, SurfaceName } from "./types.js"
+ * @import { Units } from "./format.js"
+ * @typedef {object} Obstacle
+ * @property {Rect} rect      may not be overlapped; margins are in it
+ * @property {string} name    "the archway"
+ * @property {string} reason  "stops at the archway"
+ * @property {boolean} limit  one of the person's own limits: `reason` then stands alone
+ */
+import { depth, length } from "./format.js";
+import { grown, hungSize, isSurfacePiece, isWall, kindById, pieceRect, roomSide, surfaceAxes, surfaceSize } from "./geometry.js";
+import { kindDepth } from "./kinds.js";
+import { WINDOW_MARGIN_M } from "./limits.js";
+import { kindName, partName, surfaceName } from "./words.js";
+
+/** Reaches past every surface, so that what covers all of it leaves no place at its rim. */
+const BEYOND_M = 1;
+
+/**
+ * Everything that a piece of this kind may not overlap on a surface.
+ * @param {Scenario} document
+ * @param {number} planIndex
+ * @param {SurfaceName} surface
+ * @param {number|null} exceptIndex  a piece of the plan that does not stand in its own way
+ * @param {Kind|null} kit            the kind to be placed; its depth counts
+ * @param {Units} [units]
+ * @returns {Obstacle[]}
+ */
+export function obstacles(document, planIndex, surface, exceptIndex, kit, units = "metric") {
+  const pieces = document.plans[planIndex].pieces;
+  const standing = exceptIndex === null ? undefined : pieces[exceptIndex];
+  return [
+    ...limitObstacles(document, surface, standing, kit, units),
+    ...(document.room.surfaces[surface].parts ?? []).flatMap((part) => partObstacle(part, units)),
+    ...(document.room.keep_clear ?? []).filter((zone) => zone.surface === surface).map((zone) => zoneObstacle(zone, units)),
+    ...furnitureObstacles(document, surface, kit),
+    ...pieces.flatMap((piece, index) => (index === exceptIndex ? [] : pieceObstacle(document, piece, surface))),
+  ];
+}
+
+/** @param {Rect} rect @param {string} name @returns {Obstacle} */
+function stopsAt(rect, name) {
+  return { rect, name, reason: `stops at ${name}`, limit: false };
+}
+
+/** @param {Rect} rect @param {number} margin_m @param {string} name @param {Units} units @returns {Obstacle} */
+function stopsBefore(rect, margin_m, name, units) {
+  if (margin_m <= 0) return stopsAt(rect, name);
+  return { rect: grown(rect, margin_m), name, reason: `stops ${length(margin_m, units)} from ${name}`, limit: false };
+}
+
+/** @param {Part} part @param {Units} units @returns {Obstacle[]} */
+function partObstacle(part, units) {
+  if (part.role === "wall") return [];
+  return [stopsBefore(part, part.role === "window" ? WINDOW_MARGIN_M : 0, partName(part), units)];
+}
+
+/** @param {KeepClear} zone @param {Units} units @returns {Obstacle} */
+function zoneObstacle(zone, units) {
+  const name = /^(the|a|an|your|no)\b/i.test(zone.why) ? zone.why : `the ${zone.why}`;
+  return stopsBefore(zone, zone.margin_m, name, units);
+}
+
+/**
+ * The wall behind furniture that stands closer to it than the piece is deep.
+ * @param {Scenario} document @param {SurfaceName} surface @param {Kind|null} kit @returns {Obstacle[]}
+ */
+function furnitureObstacles(document, surface, kit) {
+  if (!isWall(surface) || !kit) return [];
+  const { room } = document;
+  return (room.furnishings ?? []).flatMap(({ at }) => {
+    if (!at) return [];
+    const gap_m = {
+      left: at.x_m, right: room.width_m - at.x_m - at.width_m,
+      front: at.y_m, back: room.length_m - at.y_m - at.depth_m, floor: Infinity, ceiling: Infinity,
+    }[surface];
+    if (gap_m >= kindDepth(kit)) return [];
+    const along = surfaceAxes(surface).u === "x" ? { u_m: at.x_m, width_m: at.width_m } : { u_m: at.y_m, width_m: at.depth_m };
+    return [stopsAt({ ...along, v_m: 0, height_m: at.height_m }, "the furniture")];
+  });
+}
+
+/** @param {Scenario} document @param {Piece} piece @param {SurfaceName} surface @returns {Obstacle[]} */
+function pieceObstacle(document, piece, surface) {
+  const name = kindName(document, piece.kit);
+  if (isSurfacePiece(piece)) return piece.surface === surface ? [stopsAt(pieceRect(document, piece), name)] : [];
+  const size = hungSize(kindById(document, piece.kit));
+  if (piece.place === "curtain") {
+    return piece.surface === surface ? [stopsAt({ u_m: piece.u_m, v_m: piece.v_m, ...size }, name)] : [];
+  }
+  return piece.place === "corner" ? cornerObstacle(document, piece.edge, piece.z_m, size, surface, name) : [];
+}
+
+/**
+ * The strip that a piece across an upright edge takes from each of its two walls: its face is the long side of a
+ * right-angled triangle.
+ * @param {Scenario} document @param {string} edge "front-left" @param {number} z_m
+ * @param {{width_m: number, height_m: number}} size @param {SurfaceName} surface @param {string} name @returns {Obstacle[]}
+ */
+function cornerObstacle(document, edge, z_m, size, surface, name) {
+  const walls = edge.split("-");
+  if (!isWall(surface) || !walls.includes(surface)) return [];
+  const far = walls.some((wall) => wall !== surface && (wall === "right" || wall === "back"));
+  const leg_m = size.width_m / Math.SQRT2;
+  const side_m = roomSide(document.room, surfaceAxes(surface).u);
+  return [stopsAt({ u_m: far ? side_m - leg_m : 0, v_m: z_m, width_m: leg_m, height_m: size.height_m }, name)];
+}
+
+/**
+ * The person's own limits. A piece that is on the surface already may stay on it.
+ * @param {Scenario} document @param {SurfaceName} surface @param {Piece|undefined} standing @param {Kind|null} kit @param {Units} units
+ * @returns {Obstacle[]}
+ */
+function limitObstacles(document, surface, standing, kit, units) {
+  const limits = document.limits ?? {};
+  const size = surfaceSize(document.room, surface);
+  const whole = grown({ u_m: 0, v_m: 0, width_m: size.u_m, height_m: size.v_m }, BEYOND_M);
+  const isNewHere = !(standing && isSurfacePiece(standing) && standing.surface === surface);
+  /** @type {Obstacle[]} */
+  const found = [];
+  /** @param {Rect} rect @param {string} reason */
+  const add = (rect, reason) => found.push({ rect, name: reason, reason, limit: true });
+  if (limits.bare?.includes(surface) && isNewHere) add(whole, `${surfaceName(surface)} kept bare: your limit`);
+  if (kit && limits.max_depth_m !== undefined && !standing && kindDepth(kit) > limits.max_depth_m + 1e-9) {
+    add(whole, `${depth(kindDepth(kit), units)} deep: your limit is ${depth(limits.max_depth_m, units)}`);
+  }
+  if (isWall(surface) && limits.min_height_m !== undefined) {
+    add({ ...whole, height_m: BEYOND_M + limits.min_height_m }, `nothing below ${length(limits.min_height_m, units)}: your limit`);
+  }
+  if (isWall(surface) && limits.max_height_m !== undefined) {
+    const height_m = Math.max(0, size.v_m - limits.max_height_m) + BEYOND_M;
+    add({ ...whole, v_m: limits.max_height_m, height_m }, `nothing above ${length(limits.max_height_m, units)}: your limit`);
+  }
+  return found;
+}

@@ -1,0 +1,66 @@
+// The reducer: which step answers which action. Nothing else makes a new state.
+
+/**
+ * @import { Action } from "./actions.js"
+ * @import { Scenario, State } from "./types.js"
+ * @typedef {{[T in Action["type"]]: (state: State, action: Extract<Action, {type: T}>, now_ms: number) => State}} Answers
+ */
+import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
+import { keepInside, redo, undo } from "./history.js";
+import { answered, face, notify, pick, putDown, select, setSnap, setUnits, showPlan } from "./looking.js";
+import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
+import { addPlan, problem, removePlan, renamePlan } from "./plans.js";
+import { cancelGesture, moveLoudspeaker, moveSeat, setFinish, setFurnishing, setGoal, setKind, setRoom, setTitle } from "./room.js";
+import { startRoom } from "./start.js";
+import { keepMine, openDocument, openNewer, useThis } from "./visits.js";
+
+export { onSheet } from "./sheet.js";
+
+/** @type {Readonly<Answers>} */
+const ANSWERS = Object.freeze({
+  "drag-start": dragStart, "drag-new": dragNew, "drag-move": dragMove, "drag-end": dragEnd, "drag-cancel": dragCancel,
+  "resize-start": resizeStart, "resize-move": resizeMove,
+  "turn-piece": turnPiece, "set-piece": setPiece, "nudge-piece": nudgePiece, "add-piece": addPiece, "remove-piece": removePiece,
+  "mirror-piece": mirrorPiece, "duplicate-piece": duplicatePiece, land,
+  "set-kind": setKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
+  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "cancel-gesture": cancelGesture,
+  "set-goal": setGoal, "set-title": setTitle,
+  "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "start-room": startRoom,
+  undo, redo,
+  "open-document": openDocument, "open-newer": openNewer, "keep-mine": keepMine, "use-this": useThis,
+  "show-plan": showPlan, select, face, pick, "put-down": putDown,
+  "set-units": setUnits, "set-snap": setSnap, notify, answered,
+});
+
+/** What may happen during a drag without ending it. @type {ReadonlySet<Action["type"]>} */
+const DURING_DRAG = new Set(["drag-move", "resize-move", "drag-end", "drag-cancel", "set-units", "set-snap", "notify", "answered"]);
+
+/** What a document of a newer version still allows. @type {ReadonlySet<Action["type"]>} */
+const READ_ONLY = new Set([
+  "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "select", "face", "put-down",
+  "set-units", "set-snap", "notify", "answered", "drag-cancel",
+]);
+
+/**
+ * The state the page starts from.
+ * @param {Scenario} document at least one plan
+ * @param {{example?: boolean}} [options] example: false if it is the reader's own draft
+ * @returns {State}
+ */
+export function initialState(document, { example = true } = {}) {
+  return keepInside({
+    document, shown: 1, selected: null, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
+    units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, answer: null,
+  });
+}
+
+/**
+ * The state after an action. Every action but moves of a drag ends a drag under way by putting it back.
+ * @param {State} state @param {Action} action @param {number} now_ms @returns {State}
+ */
+export function reduce(state, action, now_ms) {
+  if (state.readOnly && !READ_ONLY.has(action.type)) return problem(state, state.readOnly.text);
+  const ready = state.drag && !DURING_DRAG.has(action.type) ? dragCancel(state) : state;
+  const answer = /** @type {(state: State, action: Action, now_ms: number) => State} */ (ANSWERS[action.type]);
+  return answer(ready, action, now_ms);
+}

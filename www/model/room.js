@@ -1,0 +1,155 @@
+// Steps on the room, on where loudspeakers and seat stand, on the goal and on names and prices.
+
+/**
+ * @import { CancelGesture, MoveLoudspeaker, MoveSeat, SetFinish, SetFurnishing, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
+ * @import { Furnishing, Kind, Listening, Place3, Scenario, State } from "./types.js"
+ */
+import { kindById } from "./geometry.js";
+import { commit } from "./history.js";
+import { withKind } from "./kinds.js";
+import { MOST, ROOM_SIDE } from "./limits.js";
+import { listeningOf } from "./marks.js";
+import { problem } from "./plans.js";
+import { insidePoint, refit, tallyText } from "./refit.js";
+import { nameText, touched, withPlan } from "./sheet.js";
+import { surfaceName } from "./words.js";
+
+const MOST_OF_ONE = 40;
+
+/** A side of the room within the limits, to 0.1 mm. @param {number} side_m @returns {number} */
+function allowedSide(side_m) {
+  return Math.round(Math.min(ROOM_SIDE.most_m, Math.max(ROOM_SIDE.least_m, side_m)) * 1e4) / 1e4;
+}
+
+/** @param {State} state @param {SetRoom} action @param {number} now_ms @returns {State} */
+export function setRoom(state, { width_m, length_m, height_m }, now_ms) {
+  const given = Object.entries({ width_m, length_m, height_m }).filter(([, value]) => value !== undefined);
+  if (given.some(([, value]) => !Number.isFinite(value))) return problem(state, "A side of the room must be a number.");
+  const sides = Object.fromEntries(given.map(([key, value]) => [key, allowedSide(/** @type {number} */ (value))]));
+  const { room } = state.document;
+  if (given.every(([key]) => sides[key] === room[/** @type {"width_m"} */ (key)])) return state;
+  const { document, tally } = refit({ ...state.document, room: { ...room, ...sides } });
+  const bounded = given.some(([key, value]) => Math.abs(sides[key] - /** @type {number} */ (value)) > 1e-4);
+  const text = [bounded ? `Sides go from ${ROOM_SIDE.least_m} to ${ROOM_SIDE.most_m} m.` : "", tallyText(tally)].filter(Boolean).join(" ");
+  return commit(state, {
+    label: "size of the room", document: touched(document, ...given.map(([key]) => `room.${key}`)),
+    notice: text ? { text, tone: "note", undo: true } : null,
+  }, now_ms);
+}
+
+/** @param {State} state @param {SetFinish} action @param {number} now_ms @returns {State} */
+export function setFinish(state, { surface, finish }, now_ms) {
+  const { room } = state.document;
+  const path = `room.surfaces.${surface}.finish`;
+  const same = room.surfaces[surface].finish === finish;
+  const surfaces = { ...room.surfaces, [surface]: { ...room.surfaces[surface], finish } };
+  const document = touched(same ? state.document : { ...state.document, room: { ...room, surfaces } }, path);
+  return commit(state, { label: `finish of the ${surfaceName(surface)}`, document }, now_ms);
+}
+
+/** @param {State} state @param {SetFurnishing} action @param {number} now_ms @returns {State} */
+export function setFurnishing(state, { kind, count }, now_ms) {
+  const { room } = state.document;
+  const before = room.furnishings ?? [];
+  const wanted = Number.isFinite(count) ? Math.min(MOST_OF_ONE, Math.max(0, Math.round(count))) : 0;
+  const standing = before.find((entry) => entry.kind === kind);
+  if ((standing?.count ?? 0) === wanted) return state;
+  const known = standing !== undefined;
+  if (!known && before.length >= MOST.furnishings) return problem(state, `A room holds at most ${MOST.furnishings} kinds of furniture.`);
+  const changed = before.map((/** @type {Furnishing} */ entry) => (entry.kind === kind ? { ...entry, count: wanted } : entry));
+  const furnishings = (known ? changed : [...changed, { kind, count: wanted }]).filter((entry) => entry.count > 0);
+  const document = touched({ ...state.document, room: { ...room, furnishings } }, "room.furnishings");
+  return commit(state, { label: "furniture", document }, now_ms);
+}
+
+/**
+ * Loudspeakers and seat of the plan in hand if it has its own, else those of the document.
+ * @param {State} state @param {(listening: Listening) => Listening} change @returns {Scenario}
+ */
+function withListening(state, change) {
+  const { document, shown } = state;
+  const plan = document.plans[shown];
+  return plan.listening
+    ? withPlan(document, shown, { ...plan, listening: change(plan.listening) })
+    : { ...document, listening: change(document.listening) };
+}
+
+/** Only finite numbers count. @param {Partial<Place3>} to @returns {Partial<Place3>} */
+function finite(to) {
+  return Object.fromEntries(Object.entries(to).filter(([, value]) => Number.isFinite(value)));
+}
+
+/** @param {State} state @param {MoveLoudspeaker} action @param {number} now_ms @returns {State} */
+export function moveLoudspeaker(state, { index, to, gesture }, now_ms) {
+  const loudspeaker = listeningOf(state.document, state.shown).loudspeakers[index];
+  if (!loudspeaker) return state;
+  const moved = insidePoint({ ...loudspeaker, ...finite(to) }, state.document.room);
+  if (samePoint(loudspeaker, moved)) return state;
+  const document = withListening(state, (listening) => ({
+    ...listening, loudspeakers: listening.loudspeakers.map((old, at) => (at === index ? moved : old)),
+  }));
+  return commit(state, movedStep(`loudspeaker ${index + 1}`, touched(document, `listening.loudspeakers[${index}]`, "listening.loudspeakers"), gesture), now_ms);
+}
+
+/** @param {State} state @param {MoveSeat} action @param {number} now_ms @returns {State} */
+export function moveSeat(state, { to, gesture }, now_ms) {
+  const { seat } = listeningOf(state.document, state.shown);
+  if (!seat) return state;
+  const moved = insidePoint({ ...seat, ...finite(to) }, state.document.room);
+  if (samePoint(seat, moved)) return state;
+  const document = withListening(state, (listening) => ({ ...listening, seat: moved }));
+  return commit(state, movedStep("the seat", touched(document, "listening.seat"), gesture), now_ms);
+}
+
+/** @param {string} what @param {Scenario} document @param {string} [gesture] */
+function movedStep(what, document, gesture) {
+  return { label: `move ${what}`, document, mergeKey: `move ${what} ${gesture ?? ""}`, gesture: gesture !== undefined };
+}
+
+/** @param {Place3} a @param {Place3} b @returns {boolean} */
+function samePoint(a, b) {
+  return a.x_m === b.x_m && a.y_m === b.y_m && a.z_m === b.z_m;
+}
+
+/** Takes the moves of a gesture back as if they had not been. @param {State} state @param {CancelGesture} action @returns {State} */
+export function cancelGesture(state, { gesture }) {
+  const last = state.history.past.at(-1);
+  if (!last?.mergeKey?.endsWith(` ${gesture}`)) return state;
+  return { ...state, document: last.document, shown: last.shown, history: { ...state.history, past: state.history.past.slice(0, -1) } };
+}
+
+/** @param {State} state @param {SetGoal} action @param {number} now_ms @returns {State} */
+export function setGoal(state, { goal }, now_ms) {
+  if ("low_s" in goal && !(goal.low_s > 0 && goal.high_s > goal.low_s && Number.isFinite(goal.high_s))) {
+    return problem(state, "A goal goes from a shorter to a longer time, both above zero.");
+  }
+  return commit(state, { label: "goal", document: touched({ ...state.document, goal }, "goal") }, now_ms);
+}
+
+/** @param {State} state @param {SetTitle} action @param {number} now_ms @returns {State} */
+export function setTitle(state, action, now_ms) {
+  const title = nameText(action.title);
+  if (title === state.document.title) return state;
+  if (title === "") return problem(state, "The room needs a name.");
+  return commit(state, { label: "name of the room", document: touched({ ...state.document, title }, "title") }, now_ms);
+}
+
+/** @param {State} state @param {SetKind} action @param {number} now_ms @returns {State} */
+export function setKind(state, { id, price, name, kind }, now_ms) {
+  if (typeof price === "number" && !(price >= 0 && Number.isFinite(price))) return problem(state, "A price is a number, zero or more.");
+  const document = kind ? withKind(state.document, { ...kind, id }) : state.document;
+  if (!document) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
+  const old = kindById(document, id);
+  if (!old) return state;
+  const changed = changedKind(old, price, name);
+  const kit = document.kit?.map((other) => (other === old ? changed : other));
+  return commit(state, { label: `${price === undefined ? "name" : "price"} of ${old.name}`, document: { ...document, kit } }, now_ms);
+}
+
+/** @param {Kind} kind @param {number|null} [price] @param {string} [name] @returns {Kind} */
+function changedKind(kind, price, name) {
+  const { price: before, ...rest } = kind;
+  const next = price === undefined ? before : price;
+  const cleaned = name === undefined ? "" : nameText(name);
+  return { ...rest, ...(cleaned === "" ? {} : { name: cleaned }), ...(next === undefined || next === null ? {} : { price: next }) };
+}

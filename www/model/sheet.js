@@ -1,0 +1,48 @@
+// The document as it is on the sheet, and small ways to change one part of it without touching the rest.
+
+/** @import { Piece, Plan, Scenario, State, SurfacePiece } from "./types.js" */
+import { isSurfacePiece } from "./geometry.js";
+import { MOST } from "./limits.js";
+
+/** What to draw and to compute: the document of the gesture under way, or the state's own. @param {State} state @returns {Scenario} */
+export function onSheet(state) {
+  return state.drag?.document ?? state.document;
+}
+
+/** @param {Scenario} document @param {number} planIndex @param {number} index @returns {SurfacePiece|null} */
+export function surfacePieceAt(document, planIndex, index) {
+  const piece = document.plans[planIndex]?.pieces[index];
+  return piece && isSurfacePiece(piece) ? piece : null;
+}
+
+/** @param {Scenario} document @param {number} planIndex @param {Plan} plan @returns {Scenario} */
+export function withPlan(document, planIndex, plan) {
+  return { ...document, plans: document.plans.map((old, index) => (index === planIndex ? plan : old)) };
+}
+
+/** @param {Scenario} document @param {number} planIndex @param {Piece[]} pieces @returns {Scenario} */
+export function withPieces(document, planIndex, pieces) {
+  return withPlan(document, planIndex, { ...document.plans[planIndex], pieces });
+}
+
+/** A piece put at an index of a plan; at its length, added. @param {Scenario} document @param {number} planIndex @param {number} index @param {Piece} piece @returns {Scenario} */
+export function withPiece(document, planIndex, index, piece) {
+  const pieces = [...document.plans[planIndex].pieces];
+  pieces[index] = piece;
+  return withPieces(document, planIndex, pieces);
+}
+
+/** Text of a person for a name: trimmed, and no longer than a name may be. @param {string} text @returns {string} */
+export function nameText(text) {
+  return [...text.replace(/\s+/g, " ").trim()].slice(0, MOST.text).join("");
+}
+
+/**
+ * The document without paths that a person has now touched in its list of assumptions, nor what lies below them.
+ * @param {Scenario} document @param {...string} paths @returns {Scenario}
+ */
+export function touched(document, ...paths) {
+  const assumed = document.assumed?.filter((entry) => !paths.some((path) => (
+    entry === path || entry.startsWith(`${path}.`) || entry.startsWith(`${path}[`))));
+  return assumed && assumed.length !== document.assumed?.length ? { ...document, assumed } : document;
+}

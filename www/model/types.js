@@ -1,0 +1,196 @@
+/**
+ * The shapes that travel round the page: the scenario document, the report of the core, and the state.
+ * Data keys are those of the scenario file and of the report (snake_case with their unit); the page's own
+ * fields are camelCase. Lengths are metres. This file holds types only and is the one place to look them up.
+ *
+ * @typedef {"left"|"right"|"front"|"back"|"floor"|"ceiling"} SurfaceName
+ * @typedef {"wall"|"door"|"window"|"opening"|"built-in"} PartRole
+ *
+ * @typedef {object} Rect  A rectangle on a surface; (u_m, v_m) is the corner nearest the surface's origin.
+ * @property {number} u_m
+ * @property {number} v_m
+ * @property {number} width_m   along u
+ * @property {number} height_m  along v
+ *
+ * @typedef {Rect & {role: PartRole, finish: string, depth_m?: number, swing_m?: number}} Part
+ * @typedef {Rect & {surface: SurfaceName, margin_m: number, why: string}} KeepClear
+ * @typedef {{finish: string, parts?: Part[]}} Surface
+ * @typedef {{kind: string, count: number,
+ *   at?: {x_m: number, y_m: number, width_m: number, depth_m: number, height_m: number}}} Furnishing
+ *
+ * @typedef {object} Room
+ * @property {number} width_m   along x
+ * @property {number} length_m  along y
+ * @property {number} height_m  along z
+ * @property {number} [temperature_c]
+ * @property {number} [humidity_percent]
+ * @property {Record<SurfaceName, Surface>} surfaces
+ * @property {Furnishing[]} [furnishings]
+ * @property {KeepClear[]} [keep_clear]
+ * @property {string[]} [conditions]
+ *
+ * @typedef {{x_m: number, y_m: number, z_m: number}} Place3
+ * @typedef {Place3 & {directivity?: "narrow"|"ordinary"|"wide", toe_in_deg?: number}} Loudspeaker
+ * @typedef {{loudspeakers: Loudspeaker[], seat?: Place3}} Listening
+ *
+ * @typedef {{porous: {thickness_mm: number, flow_resistivity_pa_s_per_m2: number}} | {gap: {thickness_mm: number}}} Layer
+ * @typedef {{layers: Layer[]} | {bands_hz: number[], absorption: number[]}} Absorber
+ * @typedef {object} Kind  A kind of piece: `width_m` by `height_m` as it hangs upright.
+ * @property {string} id
+ * @property {string} name
+ * @property {number} width_m
+ * @property {number} height_m
+ * @property {number} [price]
+ * @property {number} [mass_kg]
+ * @property {number} [depth_mm]        only beside a data sheet; layers have their own depth
+ * @property {number|number[]} [scattering]
+ * @property {Absorber} absorber
+ *
+ * @typedef {{kit: string, place?: "surface", surface: SurfaceName, u_m: number, v_m: number, turned?: boolean}} SurfacePiece
+ * @typedef {{kit: string, place: "corner", edge: string, z_m: number}} CornerPiece
+ * @typedef {{kit: string, place: "stand", x_m: number, y_m: number, z_m: number, turn_deg: number}} StandPiece
+ * @typedef {{kit: string, place: "curtain", surface: SurfaceName, u_m: number, v_m: number, open?: number}} CurtainPiece
+ * @typedef {SurfacePiece|CornerPiece|StandPiece|CurtainPiece} Piece
+ * @typedef {{name: string, pieces: Piece[], listening?: Listening}} Plan
+ *
+ * @typedef {object} Scenario
+ * @property {1} format
+ * @property {string} title
+ * @property {Room} room
+ * @property {Listening} listening
+ * @property {{taste: "focused"|"lived-in"|"spacious"} | {low_s: number, high_s: number}} [goal]
+ * @property {{budget?: number, no_drilling?: boolean, bare?: SurfaceName[], max_depth_m?: number,
+ *   min_height_m?: number, max_height_m?: number, max_visible?: number}} [limits]
+ * @property {Kind[]} [kit]
+ * @property {Plan[]} plans
+ * @property {{plan: string, bands_hz: number[], decay_s: number[]}[]} [measured]
+ * @property {{id: string, name: string, bands_hz: number[], absorption: number[], scattering?: number|number[]}[]} [own_finishes]
+ * @property {{id: string, name: string, bands_hz: number[], absorption_area_m2: number[], surface_m2: number}[]} [own_furnishings]
+ * @property {string[]} [assumed]
+ *
+ * What the core answers. Series have 24 entries, one per third-octave band 50 Hz … 10 kHz; NaN where not defined.
+ *
+ * @typedef {object} Reflection
+ * @property {number} loudspeaker   index
+ * @property {number} order
+ * @property {SurfaceName[]} surfaces
+ * @property {[number, number, number][]} points_m  where it meets each surface, room axes
+ * @property {number} distance_m
+ * @property {number} delay_s       after the direct sound of the same loudspeaker
+ * @property {Float64Array} level_db  re that direct sound
+ * @property {[number, number, number]} direction
+ * @property {number[]} pieces      index in the plan, of pieces under the point
+ * @property {number[]} parts       index on the surface, of parts under the point
+ *
+ * @typedef {object} PlanReport
+ * @property {string} name
+ * @property {{volume_m3: number, area_m2: number, mean_free_path_m: number, statistics_from_hz: number|null}} room
+ * @property {Record<SurfaceName, Float64Array>} absorption
+ * @property {{surfaces: Float64Array, pieces: Float64Array, furnishings: Float64Array, air: Float64Array}} absorption_area_m2
+ * @property {{t20_s: Float64Array, t30_s: Float64Array, edt_s: Float64Array, sabine_s: Float64Array, eyring_s: Float64Array,
+ *   curve_step_s: Float64Array, curve_db: Float64Array[]}} decay
+ * @property {{t20_s: number|null}} mid     mean over 250 Hz … 4 kHz
+ * @property {Reflection[]} reflections
+ * @property {{known: number, unpriced: number, mass_kg: number, area_m2: number}} cost
+ * @property {string[]} notes
+ *
+ * @typedef {object} Finding  One thing that is wrong with a document, ready to be shown.
+ * @property {string} path      e.g. "plans[1].pieces[0].u_m"
+ * @property {string} code
+ * @property {string} message   a whole sentence
+ *
+ * @typedef {object} FinishInfo  A finish of the library; three rows of six octave values, 125 Hz … 4 kHz.
+ * @property {string} id
+ * @property {string} name
+ * @property {number[]} typical
+ * @property {number[]} low     lowest published value per octave
+ * @property {number[]} high
+ * @property {number} scattering
+ * @property {string} source
+ * @property {string} suits     "wall", "floor", "ceiling", "window", "door" or "opening", several separated by a space
+ *
+ * @typedef {object} FurnishingInfo
+ * @property {string} id
+ * @property {string} name
+ * @property {number[]} absorption_area_m2  six octaves
+ * @property {number} surface_m2
+ * @property {number} spread    a factor either way
+ * @property {string} source
+ *
+ * @typedef {object} KindInfo  What the core makes of one kind of the document's kit.
+ * @property {string} id
+ * @property {number} depth_m
+ * @property {Float64Array} absorption  random incidence, 24 bands
+ * @property {string} source
+ *
+ * @typedef {object} Library
+ * @property {number[]} bands_hz
+ * @property {FinishInfo[]} finishes
+ * @property {FurnishingInfo[]} furnishings
+ * @property {Kind[]} shelf     the kinds that the Kit shelf offers
+ *
+ * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
+ *
+ * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number}} HistoryEntry
+ *   in the past, `document` is the one before the step named by `label`; in the future, the one after it
+ *
+ * @typedef {object} Guide  Why a piece holds where it holds.
+ * @property {"u"|"v"} axis  the guide is the line of constant u (or v)
+ * @property {number} at_m
+ * @property {string} text   e.g. "centred on bounce mark"
+ *
+ * @typedef {object} Drag  A gesture under way; nothing of it is in the history yet.
+ * @property {"move"|"resize"|"new"} kind
+ * @property {number} index          the piece's index in the shown plan of `document`
+ * @property {Scenario} document     what would be committed now; draw this one. The shown plan is always in it
+ * @property {Scenario} base         what every move starts from: the state's own document, with plan "A" where a new
+ *   piece needs one
+ * @property {number} back           the plan to show again if the gesture is given up
+ * @property {SurfacePiece|null} from  where it was (the ghost); null for a new piece
+ * @property {string} kit            id of its kind
+ * @property {boolean} over          false while a new piece is not over a surface (then `document` is `base`)
+ * @property {boolean} legal         false: nothing legal is near; `document` is `base` and a drop changes nothing
+ * @property {string|null} reason    why it may not go there, or what it slides along
+ * @property {Rect|null} wanted      where the pointer wants it, when that is not where it is
+ * @property {Guide[]} guides
+ * @property {"pointer"|"keys"} by
+ *
+ * @typedef {object} Picked  Pick, then place: what was picked up, and the numbered places it may land on.
+ * @property {string} kit
+ * @property {Kind} kind
+ * @property {number|null} index     an existing piece, or null for a new one
+ * @property {(SurfacePiece & {why: string})[]} places
+ *
+ * @typedef {object} Notice  The status line.
+ * @property {string} text
+ * @property {"note"|"problem"} tone
+ * @property {boolean} [undo]        offer undo beside it
+ *
+ * @typedef {object} Visiting  A document from a link while the reader's own draft is kept aside.
+ * @property {Scenario} draft
+ * @property {string} link
+ *
+ * @typedef {object} State
+ * @property {Scenario} document
+ * @property {number} shown          index of the plan in hand; 0 is the room as it is
+ * @property {number|null} selected  index of a piece in the shown plan
+ * @property {SurfaceName} surface   the surface in focus (narrow screens show only this one)
+ * @property {{past: HistoryEntry[], future: HistoryEntry[]}} history
+ * @property {Drag|null} drag
+ * @property {Picked|null} picked
+ * @property {"metric"|"imperial"} units
+ * @property {boolean} snap
+ * @property {Notice|null} notice
+ * @property {Visiting|null} visiting
+ * @property {{text: string, link: string}|null} readOnly  a document of a newer version: shown, not edited
+ * @property {boolean} example       the first-run example is on the sheet, untouched
+ * @property {Answer|null} answer    what the core said last
+ *
+ * @typedef {object} Answer
+ * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)
+ * @property {PlanReport} now        the first plan
+ * @property {PlanReport} shown      the plan in hand
+ * @property {number} plan           its index
+ * @property {KindInfo[]} kit
+ */
+export {};

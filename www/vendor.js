@@ -1,0 +1,8 @@
+// The third-party parts the page uses, in one place. The build bundles this file into the site.
+export { html, nothing, render, svg } from "lit-html";
+export { classMap } from "lit-html/directives/class-map.js";
+export { guard } from "lit-html/directives/guard.js";
+export { live } from "lit-html/directives/live.js";
+export { ref } from "lit-html/directives/ref.js";
+export { repeat } from "lit-html/directives/repeat.js";
+export { scaleLinear, scaleLog } from "d3-scale";

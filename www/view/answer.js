@@ -1,0 +1,49 @@
+/**
+ * The Answer line: one sentence, what is honest about it, and a small picture of the same.
+ *
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { answerChart } from "../chart/answer.js";
+import { answerWords, goalRange } from "../model/answer.js";
+import { count, money } from "../model/format.js";
+import { planName } from "../model/words.js";
+
+/** @param {Scene} scene */
+export function answerLine(scene) {
+  const answer = scene.state.answer;
+  if (!answer) return html`<h1>Working out what the room does.</h1>`;
+  const { parts } = answerWords(answer);
+  return html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.text))}</h1>
+    <p class="doubt">Central value; its range is not computed yet. Use the order of plans more than the last digit.</p>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {number} width_px
+ */
+export function answerPicture(scene, width_px) {
+  const { now, shown, state, plan } = scene;
+  if (!now) return nothing;
+  return answerChart({
+    now_s: now.mid.t20_s,
+    plan_s: state.shown > 0 && shown ? shown.mid.t20_s : null,
+    planName: planName(plan.name),
+    goal: goalRange(scene.document),
+    width_px,
+  });
+}
+
+/**
+ * What the plan takes: pieces, price, weight.
+ * @param {Scene} scene
+ */
+export function costLine(scene) {
+  const { plan, shown, document } = scene;
+  const pieces = plan.pieces.length;
+  if (!shown || pieces === 0) return html`<p class="also">${pieces === 0 ? "Nothing placed in this plan yet." : ""}</p>`;
+  const budget = document.limits?.budget;
+  const price = shown.cost.known > 0 ? `, ${money(shown.cost.known)}${budget === undefined ? "" : ` of ${money(budget)}`}` : "";
+  const unpriced = shown.cost.unpriced > 0 ? `, ${count(shown.cost.unpriced)} without a price` : "";
+  return html`<p class="also">${count(pieces)} ${pieces === 1 ? "piece" : "pieces"}${price}${unpriced}.</p>`;
+}

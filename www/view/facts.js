@@ -1,0 +1,183 @@
+/**
+ * Room facts: a schedule of words about the room. Each line opens the fields behind its words, in place.
+ *
+ * @import { FinishInfo, Part, SurfaceName } from "../model/types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { spreadChart } from "../chart/absorption.js";
+import { goalRange } from "../model/answer.js";
+import { length, money, number, secondsRange, size, volume } from "../model/format.js";
+import { sentence, surfaceName } from "../model/words.js";
+import { lengthField } from "./field.js";
+import { furnishingFields, furnishingWords } from "./furnishings.js";
+import { isReadOnly } from "./scene.js";
+import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
+
+/** @param {Scene} scene */
+export function roomFacts(scene) {
+  return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
+    ${row("Size", sizeWords(scene), sizeFields(scene))}
+    ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
+    ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
+    ${row("Openings", partWords(scene), partList(scene))}
+    ${row("In it", furnishingWords(scene), furnishingFields(scene))}
+    ${row("Goal", goalWords(scene), goalFields(scene))}
+    ${row("Limits", limitWords(scene), limitList(scene))}
+  </section>`;
+}
+
+/**
+ * @param {string} label
+ * @param {unknown} words
+ * @param {unknown} fields
+ */
+function row(label, words, fields) {
+  return html`<details class="fact" name="facts"><summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
+    <div class="fact-fields">${fields}</div></details>`;
+}
+
+/**
+ * @param {string} text
+ * @param {boolean} [assumed]
+ */
+function value(text, assumed = false) {
+  return assumed ? html`<u class="is-assumed">${text}</u> <i class="assumed">assumed</i>` : html`<u>${text}</u>`;
+}
+
+/** @param {Scene} scene */
+function sizeWords({ document, state }) {
+  const { width_m, length_m, height_m } = document.room;
+  const text = state.units === "imperial"
+    ? [width_m, length_m, height_m].map((side) => length(side, "imperial")).join(" × ")
+    : `${[width_m, length_m, height_m].map((side) => number(side, 2)).join(" × ")} m`;
+  return html`${value(text, isAssumed(document, "room.height_m"))}, ${volume(width_m * length_m * height_m, state.units)}`;
+}
+
+/** @param {Scene} scene */
+function sizeFields(scene) {
+  const { document, state, dispatch } = scene;
+  const sides = /** @type {const} */ ([["Width", "width_m"], ["Length", "length_m"], ["Height", "height_m"]]);
+  return html`<div class="three">${sides.map(([label, key]) => lengthField({
+    label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
+    commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
+  }))}</div>`;
+}
+
+/**
+ * One word if all walls are alike; otherwise the commonest, and which differ.
+ * @param {Scene} scene
+ */
+function wallWords(scene) {
+  const { document, library } = scene;
+  const groups = Map.groupBy(WALLS, (wall) => document.room.surfaces[wall].finish);
+  const sorted = [...groups].sort((a, b) => b[1].length - a[1].length);
+  return sorted.map(([finish, walls], index) => {
+    const name = lowerFirst(shortName(finishName(library, document, finish)));
+    const which = index === 0 ? "" : `${walls.join(" and ")} `;
+    const assumed = walls.every((wall) => isAssumed(document, `room.surfaces.${wall}.finish`));
+    return html`${index === 0 ? "" : "; "}${which}${value(name, assumed)}`;
+  });
+}
+
+/** @param {Scene} scene */
+function floorWords({ document, library }) {
+  const [floor, ceiling] = /** @type {const} */ (["floor", "ceiling"]).map((surface) => value(
+    lowerFirst(shortName(finishName(library, document, document.room.surfaces[surface].finish))),
+    isAssumed(document, `room.surfaces.${surface}.finish`),
+  ));
+  return html`${floor}; ceiling ${ceiling}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {SurfaceName} surface
+ */
+function finishField(scene, surface) {
+  const { document, library, dispatch } = scene;
+  const current = document.room.surfaces[surface].finish;
+  const kind = surface === "floor" || surface === "ceiling" ? surface : "wall";
+  const suited = library.finishes.filter((finish) => finish.suits.split(" ").includes(kind) || finish.id === current);
+  const own = (document.own_finishes ?? []).filter((finish) => !suited.some((one) => one.id === finish.id));
+  return html`<div class="finish"><label class="field"><span class="field-name">${sentence(surfaceName(surface))}</span>
+    <select ?disabled=${isReadOnly(scene)} @change=${(/** @type {Event} */ event) => dispatch({
+      type: "set-finish", surface, finish: /** @type {HTMLSelectElement} */ (event.target).value,
+    })}>${[...suited, ...own].map((finish) => html`<option value=${finish.id} .selected=${finish.id === current}>${finish.name}</option>`)}</select></label>
+    ${finishNote(library.finishes.find((finish) => finish.id === current))}</div>`;
+}
+
+/** @param {FinishInfo|undefined} finish */
+function finishNote(finish) {
+  if (!finish) return nothing;
+  return html`<details class="from"><summary>its figures and source</summary>
+    ${spreadChart(finish)}<p>${finish.typical.map((share) => number(share, 2)).join(", ")} at 125 Hz to 4 kHz. ${finish.source}</p></details>`;
+}
+
+/** @param {Scene} scene */
+function partWords({ document, state }) {
+  const parts = READING_ORDER.flatMap((surface) => document.room.surfaces[surface].parts ?? []).filter((part) => part.role !== "built-in" && part.role !== "wall");
+  if (parts.length === 0) return "none";
+  return parts.map((part, index) => html`${index === 0 ? "" : ", "}<u>${partWord(part)} ${size(part, state.units).replace(/\u202fm$/, "")}</u>`);
+}
+
+/** @param {Part} part */
+function partWord(part) {
+  return part.role === "opening" && /archway/.test(part.finish) ? "archway" : PART_WORDS[part.role];
+}
+
+/** @param {Scene} scene */
+function partList({ document, library, state }) {
+  const rows = READING_ORDER.flatMap((surface) => (document.room.surfaces[surface].parts ?? []).map((part) => html`<li>${sentence(surfaceName(surface))}:
+    ${partWord(part)}, ${size(part, state.units)}${part.depth_m ? `, ${length(part.depth_m, state.units)} deep` : ""}; ${lowerFirst(finishName(library, document, part.finish))}</li>`));
+  return html`<ul class="plain">${rows.length > 0 ? rows : html`<li>No door, window or opening is in this room yet.</li>`}</ul>`;
+}
+
+const TASTES = /** @type {const} */ ({ focused: "focused", "lived-in": "lived-in", spacious: "spacious" });
+
+/** @param {Scene} scene */
+function goalWords({ document }) {
+  const { low_s, high_s } = goalRange(document);
+  const taste = document.goal && "taste" in document.goal ? TASTES[document.goal.taste] : document.goal ? "own figures" : "lived-in";
+  return html`${value(taste, isAssumed(document, "goal"))}, ${secondsRange(low_s, high_s)}`;
+}
+
+/** @param {Scene} scene */
+function goalFields(scene) {
+  const { document, dispatch } = scene;
+  const current = document.goal && "taste" in document.goal ? document.goal.taste : document.goal ? "" : "lived-in";
+  return html`<fieldset class="tastes"><legend>How the room should sound</legend>
+    ${Object.entries(TASTES).map(([taste, words]) => html`<label><input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
+      @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>`;
+}
+
+/** @param {Scene} scene */
+function limitWords({ document, state }) {
+  const words = limitsOf(document, state.units);
+  if (words.length === 0) return "none";
+  return words.map((word, index) => html`${index === 0 ? "" : ", "}<u>${word}</u>`);
+}
+
+/**
+ * @param {import("../model/types.js").Scenario} document
+ * @param {"metric"|"imperial"} units
+ * @returns {string[]}
+ */
+function limitsOf({ limits = {}, room }, units) {
+  return [
+    ...(limits.bare ?? []).map((surface) => `${surfaceName(surface)} bare`),
+    limits.min_height_m === undefined ? "" : `nothing below ${length(limits.min_height_m, units)}`,
+    limits.max_height_m === undefined ? "" : `nothing above ${length(limits.max_height_m, units)}`,
+    limits.max_depth_m === undefined ? "" : `at most ${length(limits.max_depth_m, units)} deep`,
+    limits.max_visible === undefined ? "" : `at most ${limits.max_visible} visible`,
+    limits.no_drilling ? "no drilling" : "",
+    limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
+    ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
+  ].filter(Boolean);
+}
+
+/** @param {Scene} scene */
+function limitList({ document, state }) {
+  const words = limitsOf(document, state.units);
+  return html`<ul class="plain">${words.map((word) => html`<li>${sentence(word)}.</li>`)}
+    <li>Pieces stop at these on the drawing and say why.</li></ul>`;
+}

@@ -1,0 +1,71 @@
+/**
+ * The head line: the name, the room's title, the way in, undo and redo, units, files.
+ *
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { isReadOnly } from "./scene.js";
+
+/** Longest title, characters; the same bound as the document's. */
+const LONGEST_TITLE = 60;
+
+/** @param {Scene} scene */
+export function headLine(scene) {
+  const { state, dispatch, commands } = scene;
+  return html`<header class="head">
+    <p class="word">Seatward</p>
+    ${title(scene)}
+    <button type="button" class="do" data-opens="start-dialog" @click=${() => openStart()}>start with my room</button>
+    <nav class="tools" aria-label="Document">
+      ${step("Undo", state.history.past.at(-1)?.label, () => dispatch({ type: "undo" }))}
+      ${step("Redo", state.history.future.at(-1)?.label, () => dispatch({ type: "redo" }))}
+      <button type="button" aria-label="Units: ${state.units === "metric" ? "metres" : "feet and inches"}; change"
+        @click=${() => dispatch({ type: "set-units", units: state.units === "metric" ? "imperial" : "metric" })}>${
+          state.units === "metric" ? "metres" : "feet"}</button>
+      <button type="button" @click=${commands.saveFile}>Save</button>
+      ${openFile(commands.openFile)}
+    </nav>
+  </header>`;
+}
+
+/** @param {Scene} scene */
+function title(scene) {
+  const { state, dispatch, document } = scene;
+  /** @param {Event} event */
+  const rename = (event) => {
+    const input = /** @type {HTMLInputElement} */ (event.target);
+    const typed = input.value.trim();
+    if (typed && typed !== document.title) dispatch({ type: "set-title", title: typed });
+    else input.value = document.title;
+  };
+  return html`<p class="title"><input class="quiet" type="text" aria-label="Title of the room" maxlength=${LONGEST_TITLE} size=${Math.max(8, document.title.length)}
+    .value=${document.title} ?readonly=${isReadOnly(scene)} @change=${rename} />
+    ${state.example ? html`<span class="invite">This is an example. Drag anything, or</span>` : nothing}</p>`;
+}
+
+/**
+ * @param {string} word
+ * @param {string|undefined} label
+ * @param {() => void} act
+ */
+function step(word, label, act) {
+  return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} @click=${act}>${word}${
+    label ? html`<span class="step-name">: ${label}</span>` : nothing}</button>`;
+}
+
+/** @param {(file: File) => void} take */
+function openFile(take) {
+  /** @param {Event} event */
+  const chosen = (event) => {
+    const input = /** @type {HTMLInputElement} */ (event.target);
+    const file = input.files?.[0];
+    if (file) take(file);
+    input.value = "";
+  };
+  return html`<label class="open-file"><input type="file" accept="application/json,.json" @change=${chosen} /><span>Open</span></label>`;
+}
+
+function openStart() {
+  const dialog = document.getElementById("start-dialog");
+  if (dialog instanceof HTMLDialogElement) dialog.showModal();
+}

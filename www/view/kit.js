@@ -1,0 +1,106 @@
+/**
+ * The Kit shelf: kinds of piece standing on a double line at the drawing's scale. What is picked up is what is placed.
+ *
+ * @import { Kind } from "../model/types.js"
+ * @import { Box } from "./draw.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing, svg } from "../vendor.js";
+import { depth, money } from "../model/format.js";
+import { isVariant, kindDepth } from "../model/kinds.js";
+import { patternOf } from "./patterns.js";
+import { body } from "./piece.js";
+import { isReadOnly } from "./scene.js";
+import { shortName } from "./words.js";
+
+/** The shelf's height and the width of one slot, px. */
+const SHELF_PX = 74;
+const SLOT_PX = 56;
+
+/** The scale of the shelf is that of the drawing, between these, px/m. */
+const LEAST_SCALE = 30;
+const MOST_SCALE = 60;
+
+/**
+ * @param {Scene} scene
+ * @param {number} scale_px_per_m
+ */
+export function kitShelf(scene, scale_px_per_m) {
+  const kinds = shelfKinds(scene);
+  const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
+  const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
+  const says = isReadOnly(scene) ? "" : `${isTrue ? "to the same scale" : "not to scale"}; drag one, or pick and place`;
+  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2><span>${says}</span></header>
+    <ul class="slots">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
+    <p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></section>`;
+}
+
+/**
+ * The document's own kinds first, then what the library offers beside them.
+ * @param {Scene} scene
+ * @returns {Kind[]}
+ */
+export function shelfKinds({ document, library }) {
+  const own = (document.kit ?? []).filter((kind) => !isVariant(kind));
+  return [...own, ...library.shelf.filter((kind) => !own.some((one) => one.id === kind.id))];
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Kind} kind
+ * @param {number} scale
+ */
+function slot(scene, kind, scale) {
+  const { state, dispatch } = scene;
+  const picked = state.picked?.index === null && state.picked.kit === kind.id;
+  const act = () => dispatch(picked ? { type: "put-down" } : { type: "pick", kit: kind, index: null });
+  return html`<li class="slot" title=${kind.name}>
+    <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
+    <span class="slot-name">${shortName(kind.name)}</span>
+    <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
+    <span class="slot-fact">${kind.price === undefined ? "no price" : money(kind.price)}</span>
+    ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
+      aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "put back" : "pick"}</button>`}</li>`;
+}
+
+/**
+ * @param {Kind} kind
+ * @param {number} scale
+ */
+function standingPiece(kind, scale) {
+  const [width, height] = [kind.width_m * scale, kind.height_m * scale];
+  const fits = width <= SLOT_PX - 6 && height <= SHELF_PX - 2;
+  return svg`<svg class="piece shelf" viewBox="0 0 ${SLOT_PX} ${SHELF_PX + 6}" width=${SLOT_PX} height=${SHELF_PX + 6} aria-hidden="true">
+    <path class="shelfline" d="M0 ${SHELF_PX}H${SLOT_PX}M0 ${SHELF_PX + 3.5}H${SLOT_PX}" />
+    ${fits ? body(standOn(width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
+}
+
+/**
+ * @param {number} width
+ * @param {number} height
+ * @returns {Box}
+ */
+function standOn(width, height) {
+  return { x: (SLOT_PX - width) / 2, y: SHELF_PX - height, width, height };
+}
+
+/**
+ * A rug lies rolled up; anything else too large for its slot is drawn smaller and cut by a break line.
+ * @param {Kind} kind
+ * @param {number} scale
+ */
+function large(kind, scale) {
+  if (patternOf(kind) === "rug") return rolled();
+  const width = Math.min(SLOT_PX - 8, kind.width_m * scale);
+  const height = Math.min(SHELF_PX - 4, kind.height_m * scale);
+  const box = standOn(width, height);
+  return svg`${body(box, patternOf(kind))}<path class="break" d="M${box.x - 4} ${box.y + 14}l${width / 2 + 2} -5v8l${width / 2 + 6} -5" />`;
+}
+
+function rolled() {
+  const box = { x: 6, y: SHELF_PX - 17, width: 44, height: 17 };
+  return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
+    <rect class="fill" fill="url(#k-rug)" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
+    <circle class="ground" cx="41.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="41.5" cy=${SHELF_PX - 8.5} r="8.5" />
+    <path class="edge" d="M41.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
+}

@@ -1,0 +1,150 @@
+/**
+ * What reaches outside of the page: the address bar, the clipboard, files, the demo rooms, the draft that this
+ * browser keeps. A document that comes in is checked by the core before anything else sees it.
+ *
+ * @import { Finding, Scenario, State } from "../model/types.js"
+ * @import { Dispatch } from "../model/actions.js"
+ * @import { Unpacked } from "../model/files.js"
+ *
+ * @typedef {{title: string, findings: Finding[]}} Refusal
+ * @typedef {object} Port
+ * @property {Dispatch} dispatch
+ * @property {() => State} getState
+ * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check
+ * @property {(refusal: Refusal|null) => void} refuse  shows what is wrong with a document that stays outside
+ */
+import { fileName, pack, readFile, toText, unpack } from "../model/files.js";
+
+const DRAFT_KEY = "seatward.draft";
+
+/** @param {Port} port */
+export function createOutside(port) {
+  return {
+    copyLink: () => copyLink(port),
+    saveFile: () => saveFile(port.getState().document),
+    openFile: (/** @type {File} */ file) => openFile(port, file),
+    openExample: (/** @type {string} */ name) => openExample(port, name),
+    openLink: (/** @type {string} */ fragment) => openLink(port, fragment),
+  };
+}
+
+/** @param {Port} port */
+async function copyLink(port) {
+  const fragment = await pack(port.getState().document);
+  history.replaceState(null, "", `#${fragment}`);
+  try {
+    await navigator.clipboard.writeText(location.href);
+    note(port, `Link copied, ${location.href.length} characters. Anyone who has it sees this room.`);
+  } catch {
+    note(port, "The link is in the address bar now; this browser did not let the page copy it.");
+  }
+}
+
+/**
+ * @param {Port} port
+ * @param {string} text
+ */
+function note(port, text) {
+  port.dispatch({ type: "notify", notice: { text, tone: "note" } });
+}
+
+/** @param {Scenario} document_ */
+function saveFile(document_) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([toText(document_)], { type: "application/json" }));
+  link.download = fileName(document_);
+  link.click();
+  URL.revokeObjectURL(link.href);
+}
+
+/**
+ * @param {Port} port
+ * @param {File} file
+ */
+async function openFile(port, file) {
+  take(port, await readFile(file), "file", "");
+}
+
+/**
+ * @param {Port} port
+ * @param {string} name
+ */
+async function openExample(port, name) {
+  const document = await fetchExample(name);
+  if (document) take(port, { document }, "example", "");
+}
+
+/**
+ * One of the demo rooms that lie beside the page.
+ * @param {string} name
+ * @returns {Promise<Scenario|null>}
+ */
+export async function fetchExample(name) {
+  const answer = await fetch(new URL(`scenarios/${name}.json`, document.baseURI));
+  return answer.ok ? answer.json() : null;
+}
+
+/**
+ * @param {Port} port
+ * @param {string} fragment
+ */
+async function openLink(port, fragment) {
+  take(port, await unpack(fragment), "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
+}
+
+/**
+ * @param {Port} port
+ * @param {Unpacked} unpacked
+ * @param {"link"|"file"|"example"} from
+ * @param {string} link
+ */
+function take(port, unpacked, from, link) {
+  if (unpacked.problem) {
+    port.refuse({ title: `${unpacked.problem.message} Your own room is untouched.`, findings: [] });
+    return;
+  }
+  const { findings, newer } = port.check(unpacked.document);
+  if (findings.length > 0) {
+    port.refuse({ title: `This ${from === "link" ? "link" : "file"} cannot be opened as it is. Your own room is untouched.`, findings });
+    return;
+  }
+  port.refuse(null);
+  const document = /** @type {Scenario} */ (unpacked.document);
+  port.dispatch(newer ? { type: "open-newer", document, link } : { type: "open-document", document, from, link });
+}
+
+/** The draft of an earlier visit, not checked. @returns {Scenario|null} */
+export function keptDraft() {
+  try {
+    const text = localStorage.getItem(DRAFT_KEY);
+    return text ? JSON.parse(text) : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * Keeps the draft; the example and what only visits are not the reader's own. A browser that keeps nothing is fine.
+ * @param {State} state
+ */
+export function keepDraft(state) {
+  if (state.example || state.visiting || state.readOnly) return;
+  try {
+    localStorage.setItem(DRAFT_KEY, JSON.stringify(state.document));
+  } catch {
+    return;
+  }
+}
+
+/** Whether this browser keeps a draft. */
+export function hasDraft() {
+  return keptDraft() !== null;
+}
+
+export function forgetDraft() {
+  try {
+    localStorage.removeItem(DRAFT_KEY);
+  } catch {
+    return;
+  }
+}

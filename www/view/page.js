@@ -1,0 +1,82 @@
+/**
+ * The whole page as one template, in the order in which it is read.
+ *
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { answerLine, answerPicture, costLine } from "./answer.js";
+import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
+import { bouncesTable } from "./bounces.js";
+import { decayStrip } from "./decay.js";
+import { roomFacts } from "./facts.js";
+import { headLine } from "./head.js";
+import { itemNote, itemPanel } from "./item.js";
+import { key } from "./key.js";
+import { kitShelf } from "./kit.js";
+import { footLine, notes } from "./notes.js";
+import { partsList } from "./partslist.js";
+import { patterns } from "./patterns.js";
+import { plansBar } from "./plans.js";
+import { columns } from "./columns.js";
+import { sheetDrawing } from "./sheet.js";
+import { startDialog } from "./start.js";
+import { endWords, footBar, turnNav } from "./turn.js";
+
+/**
+ * @param {Scene} scene
+ * @param {Parameters<typeof findingsBar>[0]} refusal  a document from outside that could not be opened
+ */
+export function page(scene, refusal) {
+  const { width } = scene.viewport;
+  const { right_px } = columns(scene.viewport);
+  const isPlan = scene.state.shown > 0;
+  return html`${patterns}<div class="page is-${width} ${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}">
+    ${headLine(scene)}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
+    <main>
+      <div class="lead">
+        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
+        <div class="row">${plansBar(scene)}<div class="beside">${costLine(scene)}${statusLine(scene)}</div></div>
+      </div>
+      ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
+      ${charts(scene)}
+      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}${partsList(scene)}${notes(scene)}</div>
+    </main>
+    ${width === "wide" ? nothing : footLine()}${width === "narrow" ? footBar(scene) : nothing}
+    ${startDialog(scene)}</div>`;
+}
+
+/** @param {Scene} scene */
+function wideStage(scene) {
+  const { fold } = scene;
+  const wall_px = scene.document.room.height_m * fold.scale_px_per_m + crossLeft(scene);
+  const floor = fold.faces.floor;
+  const band_top = floor ? Math.min(floor.y_px, floor.y_px + floor.uy * floor.width_m) : 0;
+  const corner = `--blank:${Math.max(118, wall_px - 8)}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
+  return html`<div class="stage" .style=${corner}>
+    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${key}${itemNote(scene)}</section>
+    <div class="side">${roomFacts(scene)}<section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${kitShelf(scene, fold.scale_px_per_m)}</div>
+  </div>`;
+}
+
+/**
+ * The blank left of the cross, where a height-bound drawing does not fill its column.
+ * @param {Scene} scene
+ */
+function crossLeft({ fold, document }) {
+  const across_m = fold.turned === "lying" ? document.room.length_m : document.room.width_m;
+  return (fold.box.width_px - (across_m + 2 * document.room.height_m) * fold.scale_px_per_m) / 2;
+}
+
+/** @param {Scene} scene */
+function narrowStage(scene) {
+  return html`<div class="stage">
+    <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}</section>
+    ${itemPanel(scene)}${kitShelf(scene, scene.fold.scale_px_per_m)}${roomFacts(scene)}</div>`;
+}
+
+/** @param {Scene} scene */
+function charts(scene) {
+  const { width } = scene.viewport;
+  const { left_px } = columns(scene.viewport);
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine() : nothing}</div></div>`;
+}

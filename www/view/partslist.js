@@ -1,0 +1,80 @@
+/**
+ * The Parts list: every piece of the plan as a row of number fields. The equal way to everything that dragging does.
+ *
+ * @import { Piece } from "../model/types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { SURFACES, hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
+import { planName, sentence, surfaceName } from "../model/words.js";
+import { lengthField } from "./field.js";
+import { isReadOnly } from "./scene.js";
+import { shortName } from "./words.js";
+
+/** @param {Scene} scene */
+export function partsList(scene) {
+  const { plan } = scene;
+  return html`<section class="part parts" aria-labelledby="parts-title" id="parts"><header><h2 id="parts-title">Parts list</h2>
+      <span>every piece by its numbers; what dragging does, without dragging</span></header>
+    ${plan.pieces.length === 0 ? html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>` : table(scene)}</section>`;
+}
+
+/** @param {Scene} scene */
+function table(scene) {
+  const { plan } = scene;
+  return html`<div class="scroll"><table><caption class="unseen">Pieces of ${planName(plan.name)}</caption>
+    <thead><tr><th scope="col">No</th><th scope="col">Piece</th><th scope="col">Surface</th><th scope="col">From left or front</th>
+      <th scope="col">Above floor, or from front</th><th scope="col">Width</th><th scope="col">Height</th><th scope="col"><span class="unseen">Do</span></th></tr></thead>
+    <tbody>${plan.pieces.map((piece, index) => row(scene, piece, index))}</tbody></table></div>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Piece} piece
+ * @param {number} index
+ */
+function row(scene, piece, index) {
+  const kind = kindById(scene.document, piece.kit);
+  const name = shortName(kind?.name ?? piece.kit);
+  if (!isSurfacePiece(piece)) {
+    return html`<tr><th scope="row">${index + 1}</th><td>${name}</td><td colspan="5">${piece.place}: kept in the file, not computed yet</td><td>${remove(scene, index, name)}</td></tr>`;
+  }
+  const { dispatch, state } = scene;
+  const size = hungSize(kind, piece.turned);
+  const fixed = isReadOnly(scene);
+  /** @param {string} word @param {number} value_m @param {(value_m: number) => void} commit */
+  const field = (word, value_m, commit) => html`<td>${lengthField({ label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit })}</td>`;
+  return html`<tr class=${state.selected === index ? "is-selected" : ""}><th scope="row">${index + 1}</th>
+    <td><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
+    <td>${surfaceField(scene, index)}</td>
+    ${field("From left or front", piece.u_m, (u_m) => dispatch({ type: "set-piece", index, u_m }))}
+    ${field("Above floor, or from front", piece.v_m, (v_m) => dispatch({ type: "set-piece", index, v_m }))}
+    ${field("Width", size.width_m, (width_m) => dispatch({ type: "set-piece", index, width_m }))}
+    ${field("Height", size.height_m, (height_m) => dispatch({ type: "set-piece", index, height_m }))}
+    <td>${remove(scene, index, name)}</td></tr>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {number} index
+ */
+function surfaceField(scene, index) {
+  const piece = scene.plan.pieces[index];
+  if (!isSurfacePiece(piece)) return nothing;
+  return html`<select aria-label="Surface, piece ${index + 1}" ?disabled=${isReadOnly(scene)} @change=${(/** @type {Event} */ event) => {
+    const select = /** @type {HTMLSelectElement} */ (event.target);
+    const surface = SURFACES.find((one) => one === select.value);
+    if (surface) scene.dispatch({ type: "set-piece", index, surface });
+    requestAnimationFrame(() => { select.value = select.dataset.shown ?? select.value; });
+  }} data-shown=${piece.surface} .value=${piece.surface}>${SURFACES.map((surface) => html`<option value=${surface} ?selected=${surface === piece.surface}>${sentence(surfaceName(surface))}</option>`)}</select>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {number} index
+ * @param {string} name
+ */
+function remove(scene, index, name) {
+  if (isReadOnly(scene)) return nothing;
+  return html`<button type="button" class="word-button" aria-label="Remove ${name} ${index + 1}" @click=${() => scene.dispatch({ type: "remove-piece", index })}>remove</button>`;
+}

@@ -1,0 +1,153 @@
+/**
+ * One piece on a surface: its pattern, its number, its handles; and the states it can be in.
+ *
+ * @import { Kind, Rect, SurfacePiece } from "../model/types.js"
+ * @import { Box } from "./draw.js"
+ * @import { Face } from "./fold.js"
+ * @import { Pattern } from "./patterns.js"
+ */
+import { nothing, svg } from "../vendor.js";
+import { boxOf, inset, middle } from "./draw.js";
+import { patternOf } from "./patterns.js";
+
+/** Side of the blank square that carries a number, px. */
+const TAG_PX = 16;
+
+/** The second edge line of a piece with a gap, px inside. */
+const EDGE_PX = 3.5;
+
+/** What can be hit round a piece that is drawn smaller, px. */
+const HIT_PX = 24;
+
+/**
+ * @typedef {object} PieceLook
+ * @property {number} index     in the plan
+ * @property {SurfacePiece} piece
+ * @property {Kind} kind
+ * @property {Rect} rect
+ * @property {string} label     what it is called aloud
+ * @property {string} name      shown beside it under the pointer
+ * @property {boolean} selected
+ * @property {boolean} tabbable the one piece that the Tab key reaches
+ * @property {boolean} illegal  it may not stay where it is
+ */
+
+/**
+ * @param {Face} face
+ * @param {PieceLook} look
+ */
+export function pieceDrawing(face, look) {
+  const box = boxOf(face, look.rect);
+  const name = `piece${look.selected ? " is-selected" : ""}${look.illegal ? " is-illegal" : ""}`;
+  return svg`<g class=${name} role="button" tabindex=${look.tabbable ? 0 : -1} data-piece=${look.index}
+    aria-label=${look.label} aria-pressed=${look.selected ? "true" : "false"}>
+    ${hitArea(box)}
+    ${frameOf(box)}
+    ${body(box, patternOf(look.kind, face.surface), look.illegal)}
+    ${tag(box, look.index + 1)}
+    <text class="hover-name halo" x=${box.x + box.width + 8} y=${box.y + 12}>${look.name}</text>
+  </g>`;
+}
+
+/** @param {Box} box */
+function hitArea(box) {
+  const grow = { x: Math.max(0, (HIT_PX - box.width) / 2), y: Math.max(0, (HIT_PX - box.height) / 2) };
+  return svg`<rect class="hit" x=${box.x - grow.x} y=${box.y - grow.y}
+    width=${box.width + 2 * grow.x} height=${box.height + 2 * grow.y} />`;
+}
+
+/**
+ * The ink frame of keyboard focus, 4 px off.
+ * @param {Box} box
+ */
+function frameOf(box) {
+  const out = inset(box, -4);
+  return svg`<rect class="focus-frame" x=${out.x} y=${out.y} width=${out.width} height=${out.height} />`;
+}
+
+/**
+ * @param {Box} box
+ * @param {Pattern} pattern
+ * @param {boolean} [blank]  without its pattern
+ */
+export function body(box, pattern, blank = false) {
+  return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
+    <rect class="fill" fill=${blank ? "none" : `url(#k-${pattern})`} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
+    ${blank ? nothing : trim(box, pattern)}`;
+}
+
+/**
+ * @param {Box} box
+ * @param {Pattern} pattern
+ */
+function trim(box, pattern) {
+  if (pattern === "rug") return svg`<path class="fringe" d=${fringe(box)} />`;
+  if (pattern !== "gap") return nothing;
+  const edge = inset(box, EDGE_PX);
+  return svg`<rect class="edge" x=${edge.x} y=${edge.y} width=${edge.width} height=${edge.height} />`;
+}
+
+/**
+ * Threads at the two shorter sides.
+ * @param {Box} box
+ */
+function fringe(box) {
+  const upright = box.height >= box.width;
+  let path = "";
+  for (let step = 3; step < (upright ? box.width : box.height) - 1; step += 4) {
+    path += upright
+      ? `M${box.x + step} ${box.y}v-4M${box.x + step} ${box.y + box.height}v4`
+      : `M${box.x} ${box.y + step}h-4M${box.x + box.width} ${box.y + step}h4`;
+  }
+  return path;
+}
+
+/**
+ * @param {Box} box
+ * @param {number} number
+ */
+export function tag(box, number) {
+  const centre = middle(box);
+  const half = TAG_PX / 2;
+  return svg`<rect class="tag" x=${centre.x - half} y=${centre.y - half} width=${TAG_PX} height=${TAG_PX} />
+    <text class="num" x=${centre.x} y=${centre.y + 4.3} text-anchor="middle">${number}</text>`;
+}
+
+/** The corner squares by which a selected piece is resized; signs are low or high u, low or high v. */
+const CORNERS = /** @type {const} */ (["--", "+-", "-+", "++"]);
+
+/**
+ * @param {Face} face
+ * @param {Rect} rect
+ * @param {number} index
+ */
+export function grips(face, rect, index) {
+  return CORNERS.map((corner) => {
+    const u = corner[0] === "+" ? rect.u_m + rect.width_m : rect.u_m;
+    const v = corner[1] === "+" ? rect.v_m + rect.height_m : rect.v_m;
+    const spot = boxOf(face, { u_m: u, v_m: v, width_m: 0, height_m: 0 });
+    return svg`<g class="grip-group" data-grip=${corner} data-piece=${index}>
+      <rect class="hit" x=${spot.x - 12} y=${spot.y - 12} width="24" height="24" />
+      <rect class="grip" x=${spot.x - 3} y=${spot.y - 3} width="6" height="6" /></g>`;
+  });
+}
+
+/**
+ * Where it was, while it is being moved.
+ * @param {Face} face
+ * @param {Rect} rect
+ */
+export function ghost(face, rect) {
+  const box = boxOf(face, rect);
+  return svg`<rect class="ghost" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />`;
+}
+
+/**
+ * Where the pointer wants it and it may not be, with the reason.
+ * @param {Face} face
+ * @param {Rect} rect
+ */
+export function refused(face, rect) {
+  const box = boxOf(face, rect);
+  return svg`<rect class="refused" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />`;
+}

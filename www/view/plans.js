@@ -1,0 +1,71 @@
+/**
+ * The Plans bar: the room as it is, the plans, what can be done with the one in hand, and two rooms to look at.
+ *
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { MOST } from "../model/limits.js";
+import { planName } from "../model/words.js";
+import { isReadOnly } from "./scene.js";
+
+const EXAMPLES = [
+  { file: "long-terrace-room", name: "Long terrace room" },
+  { file: "basement-den", name: "Basement den, in feet" },
+];
+
+/** @param {Scene} scene */
+export function plansBar(scene) {
+  const { document, state, dispatch, commands } = scene;
+  return html`<nav class="plans" aria-label="Plans">
+    ${document.plans.map((plan, index) => html`<button type="button" class="tab" aria-current=${state.shown === index ? "page" : nothing}
+      @click=${() => dispatch({ type: "show-plan", index })}>${planName(plan.name)}</button>`)}
+    ${document.plans.length < MOST.plans && !isReadOnly(scene)
+      ? html`<button type="button" class="tab" @click=${() => dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
+    <i class="gap"></i>
+    ${state.shown > 0 && !isReadOnly(scene) ? planMenu(scene) : nothing}
+    <button type="button" @click=${commands.copyLink}>Copy link</button>
+    ${menu("Examples", EXAMPLES.map((one) => html`<button type="button" @click=${(/** @type {Event} */ event) => {
+      closeMenu(event);
+      commands.openExample(one.file);
+    }}>${one.name}</button>`))}
+  </nav>`;
+}
+
+/** @param {Scene} scene */
+function planMenu({ state, plan, dispatch }) {
+  /** @param {Event} event */
+  const rename = (event) => {
+    const input = /** @type {HTMLInputElement} */ (event.target);
+    const name = input.value.trim();
+    if (name && name !== plan.name) dispatch({ type: "rename-plan", index: state.shown, name });
+    else input.value = plan.name;
+  };
+  return menu("This plan", html`<label class="field"><span class="field-name">Name of this plan</span>
+      <input type="text" maxlength=${MOST.text} .value=${plan.name} @change=${rename} /></label>
+    <button type="button" @click=${(/** @type {Event} */ event) => {
+      closeMenu(event);
+      dispatch({ type: "remove-plan", index: state.shown });
+    }}>Remove ${planName(plan.name)}</button>`);
+}
+
+/**
+ * @param {string} word
+ * @param {unknown} content
+ */
+function menu(word, content) {
+  return html`<details class="menu" name="plans-menu" @keydown=${onEscape}><summary>${word}</summary><div class="menu-body">${content}</div></details>`;
+}
+
+/** @param {KeyboardEvent} event */
+function onEscape(event) {
+  if (event.key !== "Escape") return;
+  closeMenu(event);
+}
+
+/** @param {Event} event */
+function closeMenu(event) {
+  const details = /** @type {HTMLElement} */ (event.target).closest("details");
+  if (!details?.open) return;
+  details.open = false;
+  details.querySelector("summary")?.focus();
+}
