@@ -21,13 +21,17 @@ import { watchViewport } from "./view/viewport.js";
 const FIRST_EXAMPLE = "long-terrace-room";
 const KEEP_DRAFT_AFTER_MS = 400;
 
-/** @param {HTMLElement} root */
+/**
+ * The words that stand in the page until then are replaced, whatever happens.
+ * @param {HTMLElement} root
+ */
 async function start(root) {
   const engine = await createEngine();
   const draft = keptDraft();
   const own = draft && engine.check(draft).findings.length === 0 ? draft : null;
   const first = own ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
+  root.replaceChildren();
   run(root, engine, initialState(first, { example: own === null }));
 }
 
@@ -84,7 +88,9 @@ function run(root, engine, firstState) {
     getState: get,
     locate: createLocate(root, () => scene?.fold ?? null),
     findKind: (id) => (scene ? shelfKinds(scene).find((/** @type {Kind} */ kind) => kind.id === id) ?? null : null),
-    editNumbers: () => root.querySelector("#item-u") instanceof HTMLElement && /** @type {HTMLElement} */ (root.querySelector("#item-u")).focus(),
+    now: () => performance.now(),
+    editNumbers: () => document.getElementById("item-u")?.focus(),
+    screenAxes: (surface) => scene?.fold.faces[surface] ?? null,
   });
   addEventListener("hashchange", () => outside.openLink(location.hash));
   if (location.hash.length > 1) outside.openLink(location.hash);
@@ -101,4 +107,7 @@ function keepDrafts(store) {
 }
 
 const root = document.getElementById("app");
-if (root) start(root).catch((error) => render(missingPage(error), root));
+if (root) start(root).catch((error) => {
+  root.replaceChildren();
+  render(missingPage(error), root);
+});

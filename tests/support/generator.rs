@@ -35,6 +35,16 @@ impl Generator {
         (self.next_u64() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
+    /// Uniform between two limits.
+    pub fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.unit()
+    }
+
+    /// A whole number below `count`.
+    pub fn below(&mut self, count: usize) -> usize {
+        (self.unit() * count as f64) as usize
+    }
+
     /// Exponentially distributed with mean 1.
     pub fn exponential(&mut self) -> f64 {
         -(1.0 - self.unit()).ln()

@@ -50,7 +50,7 @@ export function decayChart(data) {
  * @returns {Plot}
  */
 function plotOf(data) {
-  const left = 30;
+  const left = 36;
   const right = data.width_px - (data.labelled ? 62 : 4);
   const top = 8;
   const low = data.height_px - 21;
@@ -110,8 +110,8 @@ function axes(plot) {
   const ticks = [];
   for (let value = 0; value <= plot.top_s + 0.01; value += step_s) ticks.push(value);
   return svg`${ticks.map((value) => svg`<path class=${value === 0 ? "base" : "grid"} d="M${plot.left} ${plot.y(value)}H${plot.right}" />
-    <text class="ax" x=${plot.left - 7} y=${plot.y(value) + 4} text-anchor="end">${value === 0 ? "0" : number(value, 1)}</text>`)}
-    <text class="ax" x=${plot.left - 7} y=${plot.top + 4} text-anchor="end">s</text>`;
+    <text class="ax" x=${plot.left - 7} y=${plot.y(value) + 4} text-anchor="end">${value === 0 ? "0" : number(value, 1)}${
+      value > 0 && value + step_s > plot.top_s + 0.01 ? " s" : ""}</text>`)}`;
 }
 
 /**
@@ -151,6 +151,7 @@ function bandMarks(plot, data, band) {
 const TICK_PX = 5;
 
 /**
+ * Below the limit of statistics a bare line: there is less to trust.
  * @param {Plot} plot
  * @param {number} x
  * @param {number} width
@@ -160,6 +161,7 @@ const TICK_PX = 5;
 function mark(plot, x, width, value_s, name) {
   if (!Number.isFinite(value_s)) return nothing;
   const y = plot.y(Math.min(value_s, plot.top_s)) - TICK_PX / 2;
+  if (name.endsWith("low")) return svg`<path class=${name} d="M${x.toFixed(1)} ${(y + TICK_PX / 2).toFixed(1)}h${width.toFixed(1)}" />`;
   return svg`<rect class=${name} x=${x.toFixed(1)} y=${y.toFixed(1)} width=${width.toFixed(1)} height=${TICK_PX} />`;
 }
 

@@ -20,6 +20,8 @@ export function attachKeys(root, port) {
   /** @param {KeyboardEvent} event */
   function onSheet(event) {
     if (event.defaultPrevented || isTyping(event) || !carrier(event, "data-sheet")) return;
+    const commands = event.ctrlKey || event.metaKey || event.altKey;
+    if (commands && !isCommand(event, "c") && !isCommand(event, "v")) return;
     const done = port.getState().drag?.by === "keys" ? whileMoving(event) : chosen(event) || onPoint(event) || choosing(event);
     if (done) event.preventDefault();
   }

@@ -55,11 +55,13 @@ export function initialState(document, { example = true } = {}) {
 }
 
 /**
- * The state after an action. Every action but moves of a drag ends a drag under way by putting it back.
+ * The state after an action. Every action but moves of a drag ends a drag under way by putting it back; for undo and redo
+ * that is all, as putting back is what is asked for.
  * @param {State} state @param {Action} action @param {number} now_ms @returns {State}
  */
 export function reduce(state, action, now_ms) {
   if (state.readOnly && !READ_ONLY.has(action.type)) return problem(state, state.readOnly.text);
+  if (state.drag && (action.type === "undo" || action.type === "redo")) return dragCancel(state);
   const ready = state.drag && !DURING_DRAG.has(action.type) ? dragCancel(state) : state;
   const answer = /** @type {(state: State, action: Action, now_ms: number) => State} */ (ANSWERS[action.type]);
   return answer(ready, action, now_ms);

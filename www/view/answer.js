@@ -14,8 +14,27 @@ export function answerLine(scene) {
   const answer = scene.state.answer;
   if (!answer) return html`<h1>Working out what the room does.</h1>`;
   const { parts } = answerWords(answer);
-  return html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.text))}</h1>
-    <p class="doubt">Central value; its range is not computed yet. Use the order of plans more than the last digit.</p>`;
+  const said = parts.slice(0, -1).map((part) => (part.figure ? html`<b>${part.text}</b>` : part.text));
+  return html`<h1>${said}${beforeLast(parts.at(-1)?.text ?? "")}</h1>`;
+}
+
+/**
+ * How sure the answer is: its last sentence, set smaller.
+ * @param {Scene} scene
+ */
+export function doubtLine(scene) {
+  const answer = scene.state.answer;
+  return answer ? html`<p class="doubt">${lastSentence(answerWords(answer).text)}</p>` : nothing;
+}
+
+/** @param {string} text */
+function lastSentence(text) {
+  return /(?:^|[.?] )([^.?]+[.?])$/.exec(text)?.[1] ?? "";
+}
+
+/** @param {string} text */
+function beforeLast(text) {
+  return text.slice(0, text.length - lastSentence(text).length).trimEnd();
 }
 
 /**

@@ -55,20 +55,39 @@ const GOAL_BANDS = NOMINAL_HZ.map((hz, band) => ({ hz, band })).filter(({ hz }) 
  * @param {{low_s: number, high_s: number}} goal
  */
 function reading(report, goal) {
-  const bands = GOAL_BANDS.map(({ hz, band }) => ({ hz, value: report.decay.t20_s[band] }));
-  const above = bands.filter(({ value }) => value > goal.high_s);
-  const below = bands.filter(({ value }) => value < goal.low_s);
-  if (above.length === 0 && below.length === 0) return "inside the goal from 250 Hz to 4 kHz";
-  if (above.length === bands.length) return "longer than the goal in every band from 250 Hz to 4 kHz";
-  if (below.length === bands.length) return "shorter than the goal in every band from 250 Hz to 4 kHz";
-  const parts = [above.length > 0 ? `too long ${span(above)}` : "", below.length > 0 ? `too short ${span(below)}` : ""].filter(Boolean);
-  return `${parts.join(", ")}; otherwise inside the goal`;
+  const sides = GOAL_BANDS.map(({ band }) => sideOf(report.decay.t20_s[band], goal));
+  const out = sides.filter((side) => side !== "inside").length;
+  if (out === 0) return "inside the goal in every band from 250 Hz to 4 kHz";
+  const runs = runsOf(sides);
+  if (runs.length > 3) return `${out} of ${sides.length} bands from 250 Hz to 4 kHz lie outside the goal`;
+  const said = runs.map(({ side, from, to }) => `${side} ${from === to ? `at ${frequency(from)}` : `from ${frequency(from)} to ${frequency(to)}`}`).join(", ");
+  return out === sides.length ? said : `${said}; otherwise inside the goal`;
 }
 
-/** @param {{hz: number}[]} bands */
-function span(bands) {
-  const [first, last] = [bands[0].hz, bands[bands.length - 1].hz];
-  return first === last ? `at ${frequency(first)}` : `from ${frequency(first)} to ${frequency(last)}`;
+/**
+ * @param {number} value_s
+ * @param {{low_s: number, high_s: number}} goal
+ * @returns {"too long"|"too short"|"inside"}
+ */
+function sideOf(value_s, goal) {
+  if (value_s > goal.high_s) return "too long";
+  return value_s < goal.low_s ? "too short" : "inside";
+}
+
+/**
+ * Neighbouring bands on the same side of the goal, as one run each.
+ * @param {ReturnType<typeof sideOf>[]} sides
+ */
+function runsOf(sides) {
+  /** @type {{side: string, from: number, to: number}[]} */
+  const runs = [];
+  sides.forEach((side, index) => {
+    const { hz } = GOAL_BANDS[index];
+    if (side === "inside") return;
+    if (side === sides[index - 1]) runs[runs.length - 1].to = hz;
+    else runs.push({ side, from: hz, to: hz });
+  });
+  return runs;
 }
 
 /**

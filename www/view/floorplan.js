@@ -6,6 +6,7 @@
  * @import { Box } from "./draw.js"
  */
 import { nothing, svg } from "../vendor.js";
+import { length } from "../model/format.js";
 import { surfaceAxes, toPoint } from "../model/geometry.js";
 import { at, boxOf, line, middle, px } from "./draw.js";
 import { WALLS, furnishingName, lowerFirst, shortName } from "./words.js";
@@ -178,10 +179,11 @@ function leafEnds(document, wall, part) {
  * Loudspeakers with their own signs, and the seat.
  * @param {Face} face
  * @param {Listening} listening
+ * @param {"metric"|"imperial"} units
  */
-export function listeners(face, listening) {
-  return svg`${listening.loudspeakers.map((one, index) => loudspeaker(face, one, index, listening))}
-    ${listening.seat ? seat(face, listening.seat) : nothing}`;
+export function listeners(face, listening, units) {
+  return svg`${listening.loudspeakers.map((one, index) => loudspeaker(face, one, index, listening, units))}
+    ${listening.seat ? seat(face, listening.seat, units) : nothing}`;
 }
 
 /**
@@ -189,16 +191,18 @@ export function listeners(face, listening) {
  * @param {Loudspeaker} one
  * @param {number} index
  * @param {Listening} listening
+ * @param {"metric"|"imperial"} units
  */
-function loudspeaker(face, one, index, listening) {
+function loudspeaker(face, one, index, listening, units) {
   const spot = at(face, one.x_m, one.y_m);
   const middle_m = listening.seat?.x_m ?? face.width_m / 2;
   const inwards = one.x_m <= middle_m ? 1 : -1;
   const toe = ((one.toe_in_deg ?? 0) * Math.PI) / 180;
   const turn = turnOf(face, inwards * Math.sin(toe), Math.cos(toe));
   const sign = index === 0 ? svg`<circle cx="-1" cy="0" r="4.2" />` : svg`<path d="M-1 -5l5 5l-5 5l-5 -5z" />`;
-  return svg`<g class="speaker" transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
-    <path d="M-13 -7.5H5.5V7.5H-13z" /><path d="M5.5 -7.5L9 -5V5L5.5 7.5" />${sign}</g>`;
+  const name = `${index === 0 ? "Left" : "Right"} loudspeaker, ${length(one.x_m, units)} from the left wall, ${length(one.y_m, units)} from the front wall`;
+  return svg`<g class="speaker" role="button" tabindex="0" data-loudspeaker=${index} aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
+    <rect class="hit" x="-16" y="-13" width="28" height="26" /><path d="M-13 -7.5H5.5V7.5H-13z" /><path d="M5.5 -7.5L9 -5V5L5.5 7.5" />${sign}</g>`;
 }
 
 /**
@@ -215,11 +219,13 @@ function turnOf(face, du, dv) {
  * A head with its shoulders, looking at the front wall.
  * @param {Face} face
  * @param {{x_m: number, y_m: number}} where
+ * @param {"metric"|"imperial"} units
  */
-function seat(face, where) {
+function seat(face, where, units) {
   const spot = at(face, where.x_m, where.y_m);
-  return svg`<g class="seat" transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
-    <path d="M9 -17Q1 -15 1 0Q1 15 9 17Q15 15 15 0Q15 -15 9 -17z" /><path d="M-7.5 -2L-11 0L-7.5 2" />
+  const name = `Seat, ${length(where.x_m, units)} from the left wall, ${length(where.y_m, units)} from the front wall`;
+  return svg`<g class="seat" role="button" tabindex="0" data-seat="" aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
+    <rect class="hit" x="-13" y="-18" width="30" height="36" /><path d="M9 -17Q1 -15 1 0Q1 15 9 17Q15 15 15 0Q15 -15 9 -17z" /><path d="M-7.5 -2L-11 0L-7.5 2" />
     <circle r="7.5" /><path d="M-1.5 -7.4Q0 -10 2 -7.2M-1.5 7.4Q0 10 2 7.2" /></g>`;
 }
 

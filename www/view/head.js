@@ -49,7 +49,7 @@ function title(scene) {
  * @param {() => void} act
  */
 function step(word, label, act) {
-  return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} @click=${act}>${word}${
+  return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} title=${label ? "" : `nothing to ${word.toLowerCase()}`} @click=${act}>${word}${
     label ? html`<span class="step-name">: ${label}</span>` : nothing}</button>`;
 }
 

@@ -13,9 +13,9 @@ import { body } from "./piece.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
 
-/** The shelf's height and the width of one slot, px. */
+/** The height of a piece's place on the shelf and its width, px. */
 const SHELF_PX = 74;
-const SLOT_PX = 56;
+const SLOT_PX = 46;
 
 /** The scale of the shelf is that of the drawing, between these, px/m. */
 const LEAST_SCALE = 30;
@@ -69,9 +69,8 @@ function slot(scene, kind, scale) {
  */
 function standingPiece(kind, scale) {
   const [width, height] = [kind.width_m * scale, kind.height_m * scale];
-  const fits = width <= SLOT_PX - 6 && height <= SHELF_PX - 2;
-  return svg`<svg class="piece shelf" viewBox="0 0 ${SLOT_PX} ${SHELF_PX + 6}" width=${SLOT_PX} height=${SHELF_PX + 6} aria-hidden="true">
-    <path class="shelfline" d="M0 ${SHELF_PX}H${SLOT_PX}M0 ${SHELF_PX + 3.5}H${SLOT_PX}" />
+  const fits = width <= SLOT_PX - 4 && height <= SHELF_PX - 1;
+  return svg`<svg class="piece shelf" viewBox="0 0 ${SLOT_PX} ${SHELF_PX}" width=${SLOT_PX} height=${SHELF_PX} aria-hidden="true">
     ${fits ? body(standOn(width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
 }
 
@@ -98,9 +97,9 @@ function large(kind, scale) {
 }
 
 function rolled() {
-  const box = { x: 6, y: SHELF_PX - 17, width: 44, height: 17 };
+  const box = { x: 1, y: SHELF_PX - 17, width: 44, height: 17 };
   return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
     <rect class="fill" fill="url(#k-rug)" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
-    <circle class="ground" cx="41.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="41.5" cy=${SHELF_PX - 8.5} r="8.5" />
-    <path class="edge" d="M41.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
+    <circle class="ground" cx="36.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="36.5" cy=${SHELF_PX - 8.5} r="8.5" />
+    <path class="edge" d="M36.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
 }

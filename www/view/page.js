@@ -4,7 +4,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
-import { answerLine, answerPicture, costLine } from "./answer.js";
+import { answerLine, answerPicture, costLine, doubtLine } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bouncesTable } from "./bounces.js";
 import { decayStrip } from "./decay.js";
@@ -34,8 +34,8 @@ export function page(scene, refusal) {
     ${headLine(scene)}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
     <main>
       <div class="lead">
-        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
-        <div class="row">${plansBar(scene)}<div class="beside">${costLine(scene)}${statusLine(scene)}</div></div>
+        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
+        <div class="row">${plansBar(scene)}<div class="beside"><div class="said">${costLine(scene)}${width === "wide" ? doubtLine(scene) : nothing}</div>${statusLine(scene)}</div></div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}

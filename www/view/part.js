@@ -23,7 +23,7 @@ export function partDrawing(face, part, name) {
   return svg`<g class="part part-${part.role}">
     <rect class=${outlineClass(part)} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
     ${inside(face, part)}
-    ${label(box, name)}
+    ${label(face, box, name)}
   </g>`;
 }
 
@@ -106,13 +106,13 @@ function shelves(face, part) {
 }
 
 /**
- * A name only where it fits.
+ * A name only where it fits, at the edge where bounce marks seldom are.
+ * @param {Face} face
  * @param {import("./draw.js").Box} box
  * @param {string} name
  */
-function label(box, name) {
-  const wide = name.length * 6;
-  if (!name || box.height < 20 || box.width < wide) return nothing;
-  const centre = middle(box);
-  return svg`<text class="note" x=${centre.x} y=${box.y + Math.min(20, box.height / 2 + 4)} text-anchor="middle">${name}</text>`;
+function label(face, box, name) {
+  if (!name || box.height < 20 || box.width < name.length * 6) return nothing;
+  const y = face.side === "top" || face.side === "alone" ? box.y + Math.min(20, box.height / 2 + 4) : box.y + box.height - 8;
+  return svg`<text class="note halo" x=${middle(box).x} y=${y} text-anchor="middle">${name}</text>`;
 }

@@ -55,12 +55,13 @@ function facesOf(fold, sheet) {
  */
 function surfaceGroup(scene, face) {
   const { document, library, state, listening } = scene;
+  const looks = piecesOn(scene, face.surface);
   const ground = [face, document.room, document.limits, document.own_finishes, library, state.units];
   return svg`<g role="group" aria-label=${surfaceName(face.surface)} data-surface=${face.surface}>
     ${guard(ground, () => surfaceDrawing(face, document, library, state.units))}
     ${face.surface === "floor" ? floorLayer(scene, face) : nothing}
-    ${piecesOn(scene, face.surface).map((look) => pieceDrawing(face, look))}
-    ${face.surface === "floor" ? guard([face, listening], () => listeners(face, listening)) : nothing}
+    ${looks.map((look) => pieceDrawing(face, look))}
+    ${face.surface === "floor" ? guard([face, listening, state.units], () => listeners(face, listening, state.units)) : nothing}
     ${landingPlaces(scene, face)}
     ${bounceMarks(face, scene.shown)}
   </g>`;

@@ -88,35 +88,25 @@ function clipTo(bounds, box) {
  * @param {Scenario} document
  * @param {"metric"|"imperial"} units
  */
-function limitLines(face, document, units) {
+function limitLines(face, { limits }, units) {
   if (face.surface === "floor" || face.surface === "ceiling") return nothing;
-  const { min_height_m, max_height_m } = document.limits ?? {};
-  const low = min_height_m === undefined ? nothing : limitLine(face, min_height_m, `nothing below ${length(min_height_m, units)}`);
-  const high = max_height_m === undefined ? nothing : limitLine(face, max_height_m, `nothing above ${length(max_height_m, units)}`);
-  return svg`${low}${high}`;
+  return svg`${limitLine(face, limits?.min_height_m ?? 0, "nothing below", units)}${limitLine(face, limits?.max_height_m ?? 0, "nothing above", units)}`;
 }
 
 /**
+ * Its words stand on the side where nothing may hang, once: on the top wall, or on the wall that stands alone.
  * @param {Face} face
  * @param {number} height_m
- * @param {string} words
+ * @param {"nothing below"|"nothing above"} words
+ * @param {"metric"|"imperial"} units
  */
-function limitLine(face, height_m, words) {
+function limitLine(face, height_m, words, units) {
   if (height_m <= 0 || height_m >= face.height_m) return nothing;
-  return svg`<path class="keep" d=${line(face, [0, height_m], [face.width_m, height_m])} />${limitWords(face, height_m, words)}`;
-}
-
-/**
- * Written once, on the top wall or on the wall that stands alone.
- * @param {Face} face
- * @param {number} height_m
- * @param {string} words
- */
-function limitWords(face, height_m, words) {
-  if (face.side !== "top" && face.side !== "alone") return nothing;
   const box = faceBox(face);
-  const y = boxOf(face, { u_m: 0, v_m: height_m, width_m: 0, height_m: 0 }).y;
-  return svg`<text class="note halo" x=${box.x + box.width - 4} y=${y - 5} text-anchor="end">${words}</text>`;
+  const y = boxOf(face, { u_m: 0, v_m: height_m, width_m: 0, height_m: 0 }).y + (words === "nothing below" ? 14 : -5);
+  const isNamed = face.side === "top" || face.side === "alone";
+  return svg`<path class="keep" d=${line(face, [0, height_m], [face.width_m, height_m])} />
+    ${isNamed ? svg`<text class="note halo" x=${box.x + box.width - 4} y=${y} text-anchor="end">${words} ${length(height_m, units)}</text>` : nothing}`;
 }
 
 /**
