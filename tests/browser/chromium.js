@@ -1,5 +1,5 @@
 // Finds a Chromium for the browser tests; run on its own, it prints the path of the one it found.
-import { accessSync, constants, existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { accessSync, constants, existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { delimiter, join } from "node:path";
 import { argv, env, pid } from "node:process";
 import { fileURLToPath } from "node:url";
@@ -25,7 +25,7 @@ function installed() {
 function isExecutable(path) {
   try {
     accessSync(path, constants.X_OK);
-    return true;
+    return statSync(path).isFile();
   } catch {
     return false;
   }

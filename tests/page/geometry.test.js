@@ -90,7 +90,8 @@ describe("landing places", () => {
     assert.ok(found.length <= 6 && found.length >= 4);
     assert.equal(found[0].surface, "right");
     assert.match(found[0].why, /^bounce mark of loudspeaker 2$/);
-    assert.equal(found[0].v_m + 0.6, bounceMarks(document, 1).find((mark) => mark.surface === "right" && mark.loudspeaker === 1).v_m);
+    const mark = bounceMarks(document, 1).find((one) => one.surface === "right" && one.loudspeaker === 1);
+    assert.ok(Math.abs(found[0].v_m + 0.6 - mark.v_m) <= 5e-5, "stored to 0.1 mm");
     for (const one of found) {
       const again = place(document, 1, one, null, one, { tolerance_m: 0 });
       assert.deepEqual([again.legal, again.piece.u_m, again.piece.v_m], [true, one.u_m, one.v_m]);

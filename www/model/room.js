@@ -88,7 +88,7 @@ export function moveLoudspeaker(state, { index, to, gesture }, now_ms) {
   const document = withListening(state, (listening) => ({
     ...listening, loudspeakers: listening.loudspeakers.map((old, at) => (at === index ? moved : old)),
   }));
-  return commit(state, movedStep(`loudspeaker ${index + 1}`, touched(document, `listening.loudspeakers[${index}]`, "listening.loudspeakers"), gesture), now_ms);
+  return commit(state, movedStep(`loudspeaker ${index + 1}`, touched(document, `listening.loudspeakers[${index}]`), gesture), now_ms);
 }
 
 /** @param {State} state @param {MoveSeat} action @param {number} now_ms @returns {State} */

@@ -38,11 +38,15 @@ export function nameText(text) {
 }
 
 /**
- * The document without paths that a person has now touched in its list of assumptions, nor what lies below them.
+ * The document without paths that a person has now touched in its list of assumptions, nor what lies below or above them.
  * @param {Scenario} document @param {...string} paths @returns {Scenario}
  */
 export function touched(document, ...paths) {
-  const assumed = document.assumed?.filter((entry) => !paths.some((path) => (
-    entry === path || entry.startsWith(`${path}.`) || entry.startsWith(`${path}[`))));
+  const assumed = document.assumed?.filter((entry) => !paths.some((path) => isWithin(entry, path) || isWithin(path, entry)));
   return assumed && assumed.length !== document.assumed?.length ? { ...document, assumed } : document;
+}
+
+/** Whether a path is another one or lies below it. @param {string} path @param {string} above @returns {boolean} */
+function isWithin(path, above) {
+  return path.startsWith(above) && ["", ".", "["].includes(path.charAt(above.length));
 }

@@ -7,7 +7,7 @@
  */
 import { svg } from "../vendor.js";
 import { number } from "../model/format.js";
-import { toSurface } from "../model/geometry.js";
+import { isWall, toSurface } from "../model/geometry.js";
 import { at } from "./draw.js";
 
 /** Marks nearer than this would write over each other, px. */
@@ -77,7 +77,7 @@ function textSpot(face, crowded) {
   const above = { x: 0, y: -12, anchor: /** @type {const} */ ("middle") };
   const below = { x: 0, y: 20, anchor: /** @type {const} */ ("middle") };
   if (face.side === "bottom") return crowded ? below : above;
-  if (face.side === "top") return crowded ? above : below;
+  if (face.side === "top" || (face.side === "alone" && isWall(face.surface))) return crowded ? above : below;
   const before = face.side === "after" ? !crowded : crowded;
   return before ? { x: -12, y: 4, anchor: "end" } : { x: 12, y: 4, anchor: "start" };
 }

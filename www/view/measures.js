@@ -177,7 +177,7 @@ export function guideLine(face, guide, rect, place) {
  * @param {string} text
  * @param {number} place
  */
-export function besideText(face, rect, text, place) {
+function besideText(face, rect, text, place) {
   const box = boxOf(face, rect);
   const bounds = faceBox(face);
   const onRight = bounds.x + bounds.width - box.x - box.width >= box.x - bounds.x;
@@ -185,3 +185,21 @@ export function besideText(face, rect, text, place) {
   return svg`<text class="reason halo" x=${px(x)} y=${px(box.y + 14 + 16 * place)} text-anchor=${onRight ? "start" : "end"}>${text}</text>`;
 }
 
+/** Width of a letter of the reasons, about, px. */
+const LETTER_PX = 6.4;
+
+/**
+ * Why a piece may not go further: under it, or over it at the foot of the sheet, and inside the surface.
+ * @param {Face} face
+ * @param {Rect} rect
+ * @param {string} text
+ */
+export function reasonText(face, rect, text) {
+  const box = boxOf(face, rect);
+  const bounds = faceBox(face);
+  const half = (text.length * LETTER_PX) / 2;
+  const x = Math.max(bounds.x + half + 4, Math.min(bounds.x + bounds.width - half - 4, box.x + box.width / 2));
+  const fitsBelow = box.y + box.height + 22 < bounds.y + bounds.height;
+  const y = fitsBelow ? box.y + box.height + 18 : box.y - 9;
+  return svg`<text class="reason halo" x=${px(x)} y=${px(y)} text-anchor="middle">${text}</text>`;
+}

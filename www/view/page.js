@@ -35,7 +35,7 @@ export function page(scene, refusal) {
     <main>
       <div class="lead">
         <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
-        <div class="row">${plansBar(scene)}<div class="beside"><div class="said">${costLine(scene)}${width === "wide" ? doubtLine(scene) : nothing}</div>${statusLine(scene)}</div></div>
+        <div class="row">${plansBar(scene)}${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
@@ -53,7 +53,8 @@ function wideStage(scene) {
   const band_top = floor ? Math.min(floor.y_px, floor.y_px + floor.uy * floor.width_m) : 0;
   const corner = `--blank:${Math.max(118, wall_px - 8)}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
   return html`<div class="stage" .style=${corner}>
-    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${key}${itemNote(scene)}</section>
+    ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
+    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${key}${statusLine(scene)}${itemNote(scene)}</section>
     <div class="side">${roomFacts(scene)}<section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${kitShelf(scene, fold.scale_px_per_m)}</div>
   </div>`;
 }
@@ -69,7 +70,7 @@ function crossLeft({ fold, document }) {
 
 /** @param {Scene} scene */
 function narrowStage(scene) {
-  return html`<div class="stage">
+  return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>
     <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}</section>
     ${itemPanel(scene)}${kitShelf(scene, scene.fold.scale_px_per_m)}${roomFacts(scene)}</div>`;
 }

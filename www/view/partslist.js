@@ -22,10 +22,10 @@ export function partsList(scene) {
 /** @param {Scene} scene */
 function table(scene) {
   const { plan } = scene;
-  return html`<div class="scroll"><table><caption class="unseen">Pieces of ${planName(plan.name)}</caption>
-    <thead><tr><th scope="col">No</th><th scope="col">Piece</th><th scope="col">Surface</th><th scope="col">From left or front</th>
-      <th scope="col">Above floor, or from front</th><th scope="col">Width</th><th scope="col">Height</th><th scope="col"><span class="unseen">Do</span></th></tr></thead>
-    <tbody>${plan.pieces.map((piece, index) => row(scene, piece, index))}</tbody></table></div>`;
+  return html`<div class="scroll"><table role="table"><caption class="unseen">Pieces of ${planName(plan.name)}</caption>
+    <thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">No</th><th scope="col" role="columnheader">Piece</th><th scope="col" role="columnheader">Surface</th><th scope="col" role="columnheader">From left or front</th>
+      <th scope="col" role="columnheader">Above floor, or from front</th><th scope="col" role="columnheader">Width</th><th scope="col" role="columnheader">Height</th><th scope="col" role="columnheader"><span class="unseen">Do</span></th></tr></thead>
+    <tbody role="rowgroup">${plan.pieces.map((piece, index) => row(scene, piece, index))}</tbody></table></div>`;
 }
 
 /**
@@ -43,15 +43,15 @@ function row(scene, piece, index) {
   const size = hungSize(kind, piece.turned);
   const fixed = isReadOnly(scene);
   /** @param {string} word @param {number} value_m @param {(value_m: number) => void} commit */
-  const field = (word, value_m, commit) => html`<td>${lengthField({ label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit })}</td>`;
-  return html`<tr class=${state.selected === index ? "is-selected" : ""}><th scope="row">${index + 1}</th>
-    <td><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
-    <td>${surfaceField(scene, index)}</td>
+  const field = (word, value_m, commit) => html`<td role="cell" data-label=${word}>${lengthField({ label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit })}</td>`;
+  return html`<tr role="row" class=${state.selected === index ? "is-selected" : ""}><th scope="row" role="rowheader">${index + 1}</th>
+    <td role="cell"><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
+    <td role="cell">${surfaceField(scene, index)}</td>
     ${field("From left or front", piece.u_m, (u_m) => dispatch({ type: "set-piece", index, u_m }))}
     ${field("Above floor, or from front", piece.v_m, (v_m) => dispatch({ type: "set-piece", index, v_m }))}
     ${field("Width", size.width_m, (width_m) => dispatch({ type: "set-piece", index, width_m }))}
     ${field("Height", size.height_m, (height_m) => dispatch({ type: "set-piece", index, height_m }))}
-    <td>${remove(scene, index, name)}</td></tr>`;
+    <td role="cell">${remove(scene, index, name)}</td></tr>`;
 }
 
 /**

@@ -15,24 +15,35 @@ const EXAMPLES = [
 
 /** @param {Scene} scene */
 export function plansBar(scene) {
-  const { document, state, dispatch, commands } = scene;
+  const { document, state, dispatch } = scene;
   return html`<nav class="plans" aria-label="Plans">
     ${document.plans.map((plan, index) => html`<button type="button" class="tab" aria-current=${state.shown === index ? "page" : nothing}
       @click=${() => dispatch({ type: "show-plan", index })}>${planName(plan.name)}</button>`)}
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab" @click=${() => dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${state.shown > 0 && !isReadOnly(scene) ? planMenu(scene) : nothing}
-    <button type="button" @click=${commands.copyLink}>Copy link</button>
-    ${menu("Examples", EXAMPLES.map((one) => html`<button type="button" @click=${(/** @type {Event} */ event) => {
-      closeMenu(event);
-      commands.openExample(one.file);
-    }}>${one.name}</button>`))}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${examples(scene)}`) : html`
+      ${state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}${copyLink(scene)}${menu("Examples", examples(scene))}`}
   </nav>`;
 }
 
 /** @param {Scene} scene */
-function planMenu({ state, plan, dispatch }) {
+function copyLink({ commands }) {
+  return html`<button type="button" @click=${commands.copyLink}>Copy link</button>`;
+}
+
+/** @param {Scene} scene */
+function examples({ commands }) {
+  return EXAMPLES.map((one) => html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    commands.openExample(one.file);
+  }}>${one.name}</button>`);
+}
+
+/** @param {Scene} scene */
+function planFields(scene) {
+  const { state, plan, dispatch } = scene;
+  if (state.shown === 0 || isReadOnly(scene)) return nothing;
   /** @param {Event} event */
   const rename = (event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
@@ -40,12 +51,12 @@ function planMenu({ state, plan, dispatch }) {
     if (name && name !== plan.name) dispatch({ type: "rename-plan", index: state.shown, name });
     else input.value = plan.name;
   };
-  return menu("This plan", html`<label class="field"><span class="field-name">Name of this plan</span>
+  return html`<label class="field"><span class="field-name">Name of this plan</span>
       <input type="text" maxlength=${MOST.text} .value=${plan.name} @change=${rename} /></label>
     <button type="button" @click=${(/** @type {Event} */ event) => {
       closeMenu(event);
       dispatch({ type: "remove-plan", index: state.shown });
-    }}>Remove ${planName(plan.name)}</button>`);
+    }}>Remove ${planName(plan.name)}</button>`;
 }
 
 /**

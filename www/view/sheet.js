@@ -14,7 +14,7 @@ import { surfaceName } from "../model/words.js";
 import { bouncePaths, cutEdge, listeners, slab, standing, stripAt } from "./floorplan.js";
 import { landingPlaces } from "./landing.js";
 import { bounceMarks } from "./marks.js";
-import { besideText, guideLine, liveDistances, roomMeasures, ruler, scaleBar } from "./measures.js";
+import { guideLine, liveDistances, reasonText, roomMeasures, ruler, scaleBar } from "./measures.js";
 import { ghost, grips, pieceDrawing, refused } from "./piece.js";
 import { surfaceDrawing } from "./surface.js";
 import { READING_ORDER, axisWords, shortName } from "./words.js";
@@ -174,11 +174,11 @@ function handLayer(scene, face) {
 function dragTraces(scene, face, look) {
   const drag = scene.state.drag;
   if (!drag) return nothing;
-  const from = drag.from?.surface === face.surface ? ghost(face, pieceRect(drag.base, drag.from)) : nothing;
-  const isHere = look !== null || (drag.over && scene.state.surface === face.surface);
-  const rect = drag.wanted ?? look?.rect ?? null;
+  const from = drag.legal && drag.from?.surface === face.surface ? ghost(face, pieceRect(drag.base, drag.from)) : nothing;
+  const isHere = drag.over && scene.state.surface === face.surface;
+  const rect = drag.legal ? look?.rect : drag.wanted;
   if (!isHere || !rect) return from;
-  const guides = look ? drag.guides.map((guide, place) => guideLine(face, guide, look.rect, place)) : [];
-  return svg`${from}${drag.wanted ? refused(face, drag.wanted) : nothing}${guides}
-    ${drag.reason ? besideText(face, look?.rect ?? rect, drag.reason, guides.length) : nothing}`;
+  return svg`${from}${drag.wanted ? refused(face, drag.wanted) : nothing}
+    ${look && drag.legal ? drag.guides.map((guide, place) => guideLine(face, guide, look.rect, place)) : nothing}
+    ${drag.reason ? reasonText(face, rect, drag.reason) : nothing}`;
 }

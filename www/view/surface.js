@@ -25,8 +25,8 @@ export function surfaceDrawing(face, document, library, units) {
   const box = faceBox(face);
   return svg`<rect class="face" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
     ${finishDrawing(face, surface.finish)}
-    ${limitLines(face, document, units)}
     ${(surface.parts ?? []).map((part) => partDrawing(face, part, partLabel(part, document, library)))}
+    ${limitLines(face, document, units)}
     ${keepClear(document, face).map((zone) => zoneDrawing(face, zone))}
     ${bareNote(face, document)}
     ${nameOf(face)}`;
@@ -94,7 +94,8 @@ function limitLines(face, { limits }, units) {
 }
 
 /**
- * Its words stand on the side where nothing may hang, once: on the top wall, or on the wall that stands alone.
+ * Its words stand on the side where nothing may hang, at the end away from the loudspeakers; once, on the top wall or
+ * on the wall that stands alone.
  * @param {Face} face
  * @param {number} height_m
  * @param {"nothing below"|"nothing above"} words
@@ -105,8 +106,9 @@ function limitLine(face, height_m, words, units) {
   const box = faceBox(face);
   const y = boxOf(face, { u_m: 0, v_m: height_m, width_m: 0, height_m: 0 }).y + (words === "nothing below" ? 14 : -5);
   const isNamed = face.side === "top" || face.side === "alone";
+  const atLeft = face.side === "alone" && face.surface === "left";
   return svg`<path class="keep" d=${line(face, [0, height_m], [face.width_m, height_m])} />
-    ${isNamed ? svg`<text class="note halo" x=${box.x + box.width - 4} y=${y} text-anchor="end">${words} ${length(height_m, units)}</text>` : nothing}`;
+    ${isNamed ? svg`<text class="note halo" x=${atLeft ? box.x + 4 : box.x + box.width - 4} y=${y} text-anchor=${atLeft ? "start" : "end"}>${words} ${length(height_m, units)}</text>` : nothing}`;
 }
 
 /**

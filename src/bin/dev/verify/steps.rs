@@ -32,6 +32,7 @@ pub fn core(project: &Project, checks: &mut Checks) {
     checks.plain("lints, native", |log| {
         log.run(&mut cargo(&[
             "clippy",
+            "--keep-going",
             "--all-targets",
             "--all-features",
             "--",
@@ -42,6 +43,7 @@ pub fn core(project: &Project, checks: &mut Checks) {
     checks.plain("lints, WebAssembly", |log| {
         log.run(&mut cargo(&[
             "clippy",
+            "--keep-going",
             "--lib",
             "--target",
             WASM_TARGET,
