@@ -1,7 +1,7 @@
 // Builds store, engine, views and inputs and connects them. One drawing per animation frame, however many actions.
 
 /**
- * @import { Kind, Scenario, State } from "./model/types.js"
+ * @import { Kind, State } from "./model/types.js"
  * @import { Refusal } from "./view/outside.js"
  * @import { Viewport } from "./view/scene.js"
  */
@@ -96,7 +96,7 @@ function run(root, engine, firstState) {
   if (location.hash.length > 1) outside.openLink(location.hash);
 }
 
-/** @param {ReturnType<typeof createStore>} store */
+/** @param {{get: () => State, subscribe: (listener: (next: State, previous: State) => void) => unknown}} store */
 function keepDrafts(store) {
   let timer = 0;
   store.subscribe((next, previous) => {

@@ -103,7 +103,7 @@ describe("cautions", () => {
     const when = (...conditions) => ids(sample({ ...one, room: { conditions } }));
     assert.ok(when("rented").includes("rented") && !when().includes("rented"));
     assert.ok(when("old-building").includes("old-building") && when("earthquake-region").includes("earthquake"));
-    assert.ok(when("do-it-yourself").includes("fibre") && !when().includes("fibre"));
+    assert.ok(when("own-build").includes("fibre") && !when().includes("fibre"));
     assert.deepEqual(ids(sample({ pieces: [piece("floor", 1, 1)], room: { conditions: ["rented", "old-building"] } })), ["fire", "foot"]);
   });
 

@@ -56,7 +56,7 @@ function pieceCautions(document, piece) {
     [fixed && !document.limits?.no_drilling, "drilling"],
     [fixed && (conditions.has("old-building") || conditions.has("textured-ceiling")), "old-building"],
     [isCloth(piece, kind), "fire"],
-    [isFibre(kind) || (conditions.has("do-it-yourself") && isCloth(piece, kind)), "fibre"],
+    [isFibre(kind) || (conditions.has("own-build") && isCloth(piece, kind)), "fibre"],
     [piece.place === "stand", "tipping"],
     [isOnOuterWall(document, piece) || (isOnWall(piece) && conditions.has("cold-walls")), "damp"],
     [isNearWayOut(document, piece), "way-out"],

@@ -6,6 +6,9 @@ export const ROOM_SIDE = Object.freeze({ least_m: 1.2, most_m: 25 });
 /** Sides of a piece as a person may resize it. @type {Readonly<{least_m: number, most_m: number}>} */
 export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 
+/** Decay times that a goal may name. @type {Readonly<{least_s: number, most_s: number}>} */
+export const GOAL = Object.freeze({ least_s: 0.05, most_s: 10 });
+
 /** How many of each a document may hold. */
 export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60 });
 

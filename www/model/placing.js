@@ -45,11 +45,9 @@ export function place(document, planIndex, piece, exceptIndex, wanted, options) 
   const asked = { u: toTicks(snapped.u_m), v: toTicks(snapped.v_m) };
   const start = clampCorner(asked, bounds);
   const barriers = barriersFor(document, planIndex, piece, exceptIndex, ticks, options.units);
-  const free = nearestFree(start, bounds, barriers.map(({ block }) => block));
+  const free = nearestFree(start, bounds, barriers.map(({ block }) => block), NEAREST_PLACE_M * TICKS_PER_M);
   const wantedRect = { u_m: toMetres(start.u), v_m: toMetres(start.v), ...size };
-  if (!free || Math.hypot(free.u - start.u, free.v - start.v) > NEAREST_PLACE_M * TICKS_PER_M) {
-    return refused(piece, wantedRect, refusal(barriers, start));
-  }
+  if (!free) return refused(piece, wantedRect, refusal(barriers, start));
   const moved = free.u !== start.u || free.v !== start.v;
   return {
     piece: { ...piece, u_m: toMetres(free.u), v_m: toMetres(free.v) },

@@ -7,7 +7,7 @@
 import { kindById } from "./geometry.js";
 import { commit } from "./history.js";
 import { withKind } from "./kinds.js";
-import { MOST, ROOM_SIDE } from "./limits.js";
+import { GOAL, MOST, ROOM_SIDE } from "./limits.js";
 import { listeningOf } from "./marks.js";
 import { problem } from "./plans.js";
 import { insidePoint, refit, tallyText } from "./refit.js";
@@ -120,8 +120,8 @@ export function cancelGesture(state, { gesture }) {
 
 /** @param {State} state @param {SetGoal} action @param {number} now_ms @returns {State} */
 export function setGoal(state, { goal }, now_ms) {
-  if ("low_s" in goal && !(goal.low_s > 0 && goal.high_s > goal.low_s && Number.isFinite(goal.high_s))) {
-    return problem(state, "A goal goes from a shorter to a longer time, both above zero.");
+  if ("low_s" in goal && !(goal.low_s >= GOAL.least_s && goal.high_s > goal.low_s && goal.high_s <= GOAL.most_s)) {
+    return problem(state, `A goal goes from a shorter to a longer time, between ${GOAL.least_s} and ${GOAL.most_s} s.`);
   }
   return commit(state, { label: "goal", document: touched({ ...state.document, goal }, "goal") }, now_ms);
 }

@@ -46,28 +46,35 @@ export function touches(block, corner) {
  * The free corner nearest to the wanted one, within bounds. The nearest point outside of a union of rectangles is the point
  * itself, its projection on an edge, or a crossing of two edges; so all of these are tried, nearest first.
  * @param {Corner} wanted @param {{least: Corner, most: Corner}} bounds @param {readonly Block[]} blocks
- * @returns {Corner|null} null if there is none at all
+ * @param {number} [reach] ticks; how far to look
+ * @returns {Corner|null} null if there is none within reach
  */
-export function nearestFree(wanted, bounds, blocks) {
+export function nearestFree(wanted, bounds, blocks, reach = Infinity) {
   if (bounds.most.u < bounds.least.u || bounds.most.v < bounds.least.v) return null;
   const start = clampCorner(wanted, bounds);
-  const us = nearestFirst([bounds.least.u, bounds.most.u, ...blocks.flatMap((b) => [b.low_u, b.high_u])], start.u, bounds.least.u, bounds.most.u);
-  const vs = nearestFirst([bounds.least.v, bounds.most.v, ...blocks.flatMap((b) => [b.low_v, b.high_v])], start.v, bounds.least.v, bounds.most.v);
+  const near = blocks.filter((block) => within(block, start, reach));
+  const us = nearestFirst([bounds.least.u, bounds.most.u, ...near.flatMap((b) => [b.low_u, b.high_u])], start.u, bounds.least.u, bounds.most.u);
+  const vs = nearestFirst([bounds.least.v, bounds.most.v, ...near.flatMap((b) => [b.low_v, b.high_v])], start.v, bounds.least.v, bounds.most.v);
   /** @type {Corner|null} */
   let best = null;
   let bestSquare = Infinity;
   for (const u of us) {
     const squareU = (u - start.u) ** 2;
-    if (squareU >= bestSquare) break;
+    if (squareU >= bestSquare || squareU > reach ** 2) break;
     for (const v of vs) {
       const square = squareU + (v - start.v) ** 2;
-      if (square >= bestSquare) break;
-      if (blocks.some((block) => forbids(block, { u, v }))) continue;
+      if (square >= bestSquare || square > reach ** 2) break;
+      if (near.some((block) => forbids(block, { u, v }))) continue;
       best = { u, v };
       bestSquare = square;
     }
   }
   return best;
+}
+
+/** Whether a block forbids or bounds anything within reach. @param {Block} block @param {Corner} start @param {number} reach @returns {boolean} */
+function within(block, start, reach) {
+  return block.low_u <= start.u + reach && block.high_u >= start.u - reach && block.low_v <= start.v + reach && block.high_v >= start.v - reach;
 }
 
 /** @param {Corner} corner @param {{least: Corner, most: Corner}} bounds @returns {Corner} */

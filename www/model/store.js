@@ -1,6 +1,10 @@
 // The store: one state, changed only by actions, watched by whoever draws.
 
-/** @import { Action, Dispatch } from "./actions.js" @import { State } from "./types.js" */
+/**
+ * @import { Action, Dispatch } from "./actions.js"
+ * @import { State } from "./types.js"
+ * @typedef {{get: () => State, dispatch: Dispatch, subscribe: (listener: (next: State, previous: State) => void) => () => void}} Store
+ */
 
 /**
  * A store around a reducer. A dispatch from inside a reducer or a listener is an error of the programmer: it would hand
@@ -8,7 +12,7 @@
  * @param {State} first
  * @param {(state: State, action: Action, now_ms: number) => State} reduce
  * @param {() => number} [now] milliseconds, only differences matter
- * @returns {{get: () => State, dispatch: Dispatch, subscribe: (listener: (next: State, previous: State) => void) => () => void}}
+ * @returns {Store}
  */
 export function createStore(first, reduce, now = () => Date.now()) {
   let state = first;

@@ -1,0 +1,116 @@
+// What crosses from the module to JavaScript: shapes, errors, and the same figures as the command line.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import { describe, it } from "node:test";
+import { Session, scenario } from "./support.js";
+
+const NAMES = ["long-terrace-room", "basement-den"];
+
+/** A session with a document open. */
+function opened(document) {
+  const session = new Session();
+  assert.deepEqual(session.open(document), { findings: [], newer: false });
+  return session;
+}
+
+/** Plain JSON of a report: typed arrays as lists, NaN as null. */
+function plain(value) {
+  return JSON.parse(JSON.stringify(value, (_key, inner) => (inner instanceof Float64Array ? Array.from(inner) : inner)));
+}
+
+/** Fails where two reports differ by more than rounding in the last digits, and names the place. */
+function assertSame(ours, theirs, path) {
+  if (typeof theirs === "number") {
+    assert.ok(Math.abs(ours - theirs) <= 1e-6 * Math.max(1, Math.abs(theirs)), `${path}: ${ours} against ${theirs}`);
+  } else if (theirs !== null && typeof theirs === "object") {
+    assert.deepEqual(Object.keys(ours), Object.keys(theirs), path);
+    for (const key of Object.keys(theirs)) assertSame(ours[key], theirs[key], `${path}.${key}`);
+  } else {
+    assert.equal(ours, theirs, path);
+  }
+}
+
+describe("the session", () => {
+  it("gives the same report as the command line, key for key", () => {
+    const folder = fileURLToPath(new URL("../../", import.meta.url));
+    for (const name of NAMES) {
+      const text = execFileSync("cargo", ["predict", `scenarios/${name}.json`], { cwd: folder, encoding: "utf8" });
+      const native = JSON.parse(text);
+      const session = opened(scenario(name));
+      native.plans.forEach((plan, index) => assertSame(plain(session.predict(index)), plan, `${name}.plans[${index}]`));
+    }
+  });
+
+  it("hands out series as typed arrays of 24 bands and summaries as plain objects", () => {
+    const report = opened(scenario(NAMES[0])).predict(1);
+    const series = [
+      ...["t20_s", "t30_s", "edt_s", "sabine_s", "eyring_s", "curve_step_s"].map((key) => report.decay[key]),
+      ...Object.values(report.absorption),
+      ...Object.values(report.absorption_area_m2),
+      ...report.reflections.map((reflection) => reflection.level_db),
+    ];
+    for (const values of series) {
+      assert.ok(values instanceof Float64Array);
+      assert.equal(values.length, 24);
+      assert.ok(values.every(Number.isFinite));
+    }
+    assert.equal(report.reflections.length, 12);
+    assert.equal(report.decay.curve_db.length, 24);
+    assert.ok(report.decay.curve_db.every((curve) => curve instanceof Float64Array && Math.abs(curve[0]) < 1e-9));
+    assert.equal(Object.getPrototypeOf(report.room), Object.prototype);
+  });
+
+  it("keeps the document before when the next one is wrong", () => {
+    const session = opened(scenario(NAMES[0]));
+    const before = plain(session.predict(0));
+    const wrong = scenario(NAMES[0]);
+    wrong.room.width_m = 26;
+    const { findings } = session.open(wrong);
+    assert.ok(findings.some((finding) => finding.path === "room.width_m" && finding.code === "out-of-limits"));
+    assert.match(findings[0].message, /26 m.*1\.2.*25 m/);
+    assert.deepEqual(plain(session.predict(0)), before);
+  });
+
+  it("answers odd calls with an error that has a code and a field", () => {
+    const session = new Session();
+    assert.throws(() => session.predict(0), { code: "missing", field: "document" });
+    session.open(scenario(NAMES[0]));
+    assert.throws(() => session.predict(7), { code: "no-such-name", field: "plan" });
+    for (const odd of [undefined, null, 3, "text", [], new Date(0), { format: Number.NaN }]) {
+      assert.ok(session.open(odd).findings.length > 0, String(odd));
+    }
+    assert.throws(() => session.open(() => 1), { code: "not-a-document" });
+  });
+
+  it("hands the document back without loss", () => {
+    const session = opened(scenario(NAMES[0]));
+    const back = session.document();
+    assert.deepEqual(new Session().open(back).findings, []);
+    assert.deepEqual(back.room, JSON.parse(JSON.stringify(scenario(NAMES[0]).room)));
+  });
+
+  it("says that a document is of a newer format", () => {
+    const newer = { ...scenario(NAMES[0]), format: 2, colour: "red" };
+    assert.deepEqual(new Session().open(newer), { findings: [], newer: true });
+  });
+
+  it("offers a library in which everything has a name, six values and a source", () => {
+    const { finishes, furnishings, shelf, bands_hz } = new Session().library();
+    assert.equal(bands_hz.length, 24);
+    assert.ok(finishes.length >= 22 && furnishings.length >= 12 && shelf.length >= 4);
+    for (const finish of finishes) {
+      assert.ok(finish.name && finish.source && finish.typical.length === 6, finish.id);
+      finish.typical.forEach((value, i) => assert.ok(finish.low[i] <= value && value <= finish.high[i], finish.id));
+    }
+    for (const thing of furnishings) assert.ok(thing.name && thing.source && thing.absorption_area_m2.length === 6, thing.id);
+  });
+
+  it("tells depth, absorption and source of every kind of the kit", () => {
+    const kit = opened(scenario(NAMES[0])).kit();
+    const byId = Object.fromEntries(kit.map((kind) => [kind.id, kind]));
+    assert.ok(Math.abs(byId["thick-gap"].depth_m - 0.15) < 1e-12);
+    assert.ok(byId.thick.absorption[13] > byId.thin.absorption[13]);
+    assert.ok(kit.every((kind) => kind.source.length > 10 && kind.absorption.length === 24));
+  });
+});
