@@ -144,6 +144,12 @@ impl Pair {
     }
 }
 
+/// λ at the log rate and ρ of each pair.
+struct CrossingRates {
+    log_loss: [f64; 3],
+    scattered: [f64; 3],
+}
+
 /// Range to which the net loss per crossing is held in [`Pair::corrected_loss`].
 const SIGMA_RANGE: (f64, f64) = (0.001, 60.0);
 
@@ -218,42 +224,59 @@ impl Field {
     /// Decay at the plain log rate, the first pass.
     #[must_use]
     pub fn log_rate_decay(&self, steps: usize) -> ExponentialSum {
-        let losses = [0, 1, 2].map(|axis| self.pairs[axis].log_loss());
-        let damping = directions().map_damping(|direction| self.damping_per_s(direction, losses));
-        self.solve(&damping, steps)
+        let rates = self.crossing_rates();
+        let damping = directions()
+            .map_damping(|direction| self.damping_per_s(direction, &rates, rates.log_loss));
+        self.solve(&damping, &rates, steps)
     }
 
     /// Decay with the loss corrected for the overall rate `rate_per_s` of a pass before.
     #[must_use]
     pub fn corrected_decay(&self, rate_per_s: f64, steps: usize) -> ExponentialSum {
+        let rates = self.crossing_rates();
         let damping = directions().map_damping(|direction| {
-            self.damping_per_s(direction, self.corrected_losses(direction, rate_per_s))
+            self.damping_per_s(
+                direction,
+                &rates,
+                self.corrected_losses(direction, &rates, rate_per_s),
+            )
         });
-        self.solve(&damping, steps)
+        self.solve(&damping, &rates, steps)
+    }
+
+    /// What each pair does per crossing at the log rate.
+    fn crossing_rates(&self) -> CrossingRates {
+        CrossingRates {
+            log_loss: self.pairs.map(|pair| pair.log_loss()),
+            scattered: self.pairs.map(|pair| pair.scattered()),
+        }
     }
 
     /// λ of each pair for one direction.
-    fn corrected_losses(&self, direction: &[f64; 3], rate_per_s: f64) -> [f64; 3] {
-        let losses = [0, 1, 2].map(|axis| self.pairs[axis].log_loss());
-        let all = self.damping_per_s(direction, losses);
+    fn corrected_losses(
+        &self,
+        direction: &[f64; 3],
+        rates: &CrossingRates,
+        rate_per_s: f64,
+    ) -> [f64; 3] {
+        let all = self.damping_per_s(direction, rates, rates.log_loss);
         [0, 1, 2].map(|axis| {
             let pair = &self.pairs[axis];
             let crossings = pair.crossings_per_s * direction[axis];
-            let others = all - crossings * (losses[axis] + pair.scattered()) - rate_per_s;
+            let others =
+                all - crossings * (rates.log_loss[axis] + rates.scattered[axis]) - rate_per_s;
             pair.corrected_loss((others / crossings).clamp(SIGMA_RANGE.0, SIGMA_RANGE.1))
         })
     }
 
     /// D of one direction, 1/s.
-    fn damping_per_s(&self, direction: &[f64; 3], losses: [f64; 3]) -> f64 {
-        let walls: f64 = (0..3)
-            .map(|axis| {
-                self.pairs[axis].crossings_per_s
-                    * direction[axis]
-                    * (losses[axis] + self.pairs[axis].scattered())
-            })
-            .sum();
-        self.air_per_s + self.furniture_hits_per_s + walls
+    fn damping_per_s(&self, direction: &[f64; 3], rates: &CrossingRates, losses: [f64; 3]) -> f64 {
+        let wall = |axis: usize| {
+            self.pairs[axis].crossings_per_s
+                * direction[axis]
+                * (losses[axis] + rates.scattered[axis])
+        };
+        self.air_per_s + self.furniture_hits_per_s + wall(0) + wall(1) + wall(2)
     }
 
     /// Solves the coupled directions for g(t) as a sum of exponentials.
@@ -264,27 +287,31 @@ impl Field {
     ///
     /// # Source
     /// Golub & Meurant, Matrices, Moments and Quadrature with Applications, 2010, chapters 4 and 6.
-    fn solve(&self, damping: &[f64; DIRECTIONS], steps: usize) -> ExponentialSum {
+    fn solve(
+        &self,
+        damping: &[f64; DIRECTIONS],
+        rates: &CrossingRates,
+        steps: usize,
+    ) -> ExponentialSum {
         let grid = directions();
-        let gain = [0, 1, 2].map(|axis| {
-            self.pairs[axis].crossings_per_s * self.pairs[axis].scattered() / grid.mean[axis]
-        });
+        let gain = [0, 1, 2]
+            .map(|axis| self.pairs[axis].crossings_per_s * rates.scattered[axis] / grid.mean[axis]);
         let back = self.furniture_hits_per_s * (1.0 - self.furniture_absorption);
-        let mut rates = Vec::with_capacity(steps);
+        let mut diagonal = Vec::with_capacity(steps);
         let mut beside = Vec::with_capacity(steps);
         let (mut before, mut vector, mut coupling) = ([0.0; DIRECTIONS], grid.root_weight, 0.0);
         loop {
             let mut next = grid.apply(damping, gain, back, &vector);
             let rate = dot(&next, &vector);
-            rates.push(rate);
-            if rates.len() == steps {
+            diagonal.push(rate);
+            if diagonal.len() == steps {
                 break;
             }
             for d in 0..DIRECTIONS {
                 next[d] -= rate * vector[d] + coupling * before[d];
             }
             coupling = dot(&next, &next).sqrt();
-            if coupling <= 1e-9 * rates[0] {
+            if coupling <= 1e-9 * diagonal[0] {
                 break;
             }
             beside.push(coupling);
@@ -292,7 +319,7 @@ impl Field {
             vector = next.map(|x| x / coupling);
         }
         ExponentialSum {
-            terms: gauss_rule(&rates, &beside, 1.0),
+            terms: gauss_rule(&diagonal, &beside, 1.0),
         }
     }
 }

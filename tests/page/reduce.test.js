@@ -254,6 +254,11 @@ describe("resizing", () => {
     assert.deepEqual([huge.width_m, huge.height_m], [4, 1.5]);
   });
 
+  it("is not held by what lies behind the corner that stays", () => {
+    const state = run(begin({ pieces: [piece("left", 1, 1), piece("left", 0.3, 0.9)] }), grab, size("++", 2.5, 2.4), end);
+    assert.deepEqual([kindOf(state).width_m, kindOf(state).height_m], [1.5, 1.4]);
+  });
+
   it("comes back to the base kind at its size, and drops variants that nothing uses", () => {
     const state = run(first(), grab, size("++", 2, 2), end, grab, size("++", 1.6, 2.2), end);
     assert.equal(pieces(state)[0].kit, "thick");

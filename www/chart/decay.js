@@ -59,13 +59,13 @@ function plotOf(data) {
 }
 
 /**
- * The next half second over everything that is drawn.
+ * A round time over everything that is drawn.
  * @param {ArrayLike<number>[]} series
  */
 function topOf(series) {
   const values = series.flatMap((one) => Array.from(one)).filter((value) => Number.isFinite(value));
   const most = Math.min(LONGEST_S, Math.max(0.5, ...values));
-  return most < 1.5 ? Math.ceil(most * 4 + 0.2) / 4 : Math.ceil(most * 2 + 0.1) / 2;
+  return most < 1.5 ? Math.ceil(most * 4 + 0.6) / 4 : Math.ceil(most * 2 + 0.3) / 2;
 }
 
 /**

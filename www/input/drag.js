@@ -18,36 +18,32 @@ const START_PX = Object.freeze({ mouse: 4, touch: 8 });
  * @param {HTMLElement} root @param {InputPort} port @returns {() => void} detaches
  */
 export function attachDrag(root, port) {
+  const drags = createDrags(root, port);
+  const page = root.ownerDocument;
+  const window = /** @type {Window} */ (page.defaultView);
+  /** @type {[EventTarget, string, (event: any) => void, AddEventListenerOptions?][]} */
+  const wires = [
+    [root, "pointerdown", drags.press],
+    [window, "pointermove", drags.move],
+    [window, "pointerup", drags.lift],
+    [window, "pointercancel", drags.lose],
+    [root, "lostpointercapture", drags.lose],
+    [window, "blur", drags.giveUp],
+    [page, "keydown", drags.escape, { capture: true }],
+    // Some browsers scroll in spite of `touch-action` on shapes.
+    [root, "touchmove", drags.holdStill, { passive: false }],
+  ];
+  for (const [target, type, listener, options] of wires) target.addEventListener(type, listener, options);
+  return () => {
+    drags.giveUp();
+    for (const [target, type, listener, options] of wires) target.removeEventListener(type, listener, options);
+  };
+}
+
+/** The course of one drag after the other. @param {HTMLElement} root @param {InputPort} port */
+function createDrags(root, port) {
   /** @type {Hold|null} */
   let hold = null;
-  const { defaultView: window } = root.ownerDocument;
-
-  /** @param {PointerEvent} event */
-  function press(event) {
-    if (hold) return event.pointerId === hold.pointerId ? undefined : release("cancel");
-    if (event.button !== 0 || !event.isPrimary) return;
-    const grab = grabAt(event, port);
-    if (!grab) return;
-    const startPx = event.pointerType === "touch" ? START_PX.touch : START_PX.mouse;
-    hold = { pointerId: event.pointerId, x: event.clientX, y: event.clientY, startPx, grab, started: false };
-    const index = carried(event, "data-piece");
-    if (index !== null) port.dispatch({ type: "select", index });
-  }
-
-  /** @param {PointerEvent} event */
-  function move(event) {
-    if (!hold || event.pointerId !== hold.pointerId) return;
-    if (!hold.started) {
-      if (Math.hypot(event.clientX - hold.x, event.clientY - hold.y) < hold.startPx) return;
-      hold.started = true;
-      // On the root, as the element pressed may be drawn anew on another surface.
-      root.setPointerCapture(event.pointerId);
-      hold.grab.start();
-    }
-    const at = port.locate(event);
-    const suspended = event.ctrlKey || event.metaKey;
-    hold.grab.move(at, at && !suspended ? SNAP_PX * at.metresPerPixel : 0);
-  }
 
   /** @param {"end"|"cancel"} how */
   function release(how) {
@@ -58,43 +54,57 @@ export function attachDrag(root, port) {
     held.grab[how]();
   }
 
-  /** @param {PointerEvent} event */
-  function lift(event) {
-    if (event.pointerId === hold?.pointerId) release("end");
-  }
-  /** @param {PointerEvent} event */
-  function lose(event) {
-    if (event.pointerId === hold?.pointerId) release("cancel");
-  }
-  /** @param {KeyboardEvent} event */
-  function escape(event) {
-    if (event.key !== "Escape" || !hold?.started) return;
-    event.stopPropagation();
-    release("cancel");
-  }
-  /** Some browsers scroll in spite of `touch-action` on shapes. @param {TouchEvent} event */
-  function holdStill(event) {
-    if (hold?.started && event.cancelable) event.preventDefault();
-  }
-  const giveUp = () => release("cancel");
-
-  root.addEventListener("pointerdown", press);
-  window?.addEventListener("pointermove", move);
-  window?.addEventListener("pointerup", lift);
-  window?.addEventListener("pointercancel", lose);
-  window?.addEventListener("blur", giveUp);
-  root.addEventListener("lostpointercapture", lose);
-  root.addEventListener("touchmove", holdStill, { passive: false });
-  root.ownerDocument.addEventListener("keydown", escape, true);
-  return () => {
-    release("cancel");
-    root.removeEventListener("pointerdown", press);
-    window?.removeEventListener("pointermove", move);
-    window?.removeEventListener("pointerup", lift);
-    window?.removeEventListener("pointercancel", lose);
-    window?.removeEventListener("blur", giveUp);
-    root.removeEventListener("lostpointercapture", lose);
-    root.removeEventListener("touchmove", holdStill);
-    root.ownerDocument.removeEventListener("keydown", escape, true);
+  return {
+    /** @param {PointerEvent} event */
+    press(event) {
+      if (hold && event.pointerId !== hold.pointerId) release("cancel");
+      else if (!hold) hold = holdAt(event, port);
+    },
+    /** @param {PointerEvent} event */
+    move(event) {
+      if (!hold || event.pointerId !== hold.pointerId || !(hold.started || begins(hold, event, root))) return;
+      const at = port.locate(event);
+      const suspended = event.ctrlKey || event.metaKey;
+      hold.grab.move(at, at && !suspended ? SNAP_PX * at.metresPerPixel : 0);
+    },
+    /** @param {PointerEvent} event */
+    lift(event) {
+      if (event.pointerId === hold?.pointerId) release("end");
+    },
+    /** @param {PointerEvent} event */
+    lose(event) {
+      if (event.pointerId === hold?.pointerId) release("cancel");
+    },
+    giveUp: () => release("cancel"),
+    /** @param {KeyboardEvent} event */
+    escape(event) {
+      if (event.key !== "Escape" || !hold?.started) return;
+      event.stopPropagation();
+      release("cancel");
+    },
+    /** @param {TouchEvent} event */
+    holdStill(event) {
+      if (hold?.started && event.cancelable) event.preventDefault();
+    },
   };
+}
+
+/** What a press takes hold of; a piece is selected by it. @param {PointerEvent} event @param {InputPort} port @returns {Hold|null} */
+function holdAt(event, port) {
+  const grab = event.button === 0 && event.isPrimary ? grabAt(event, port) : null;
+  if (!grab) return null;
+  const index = carried(event, "data-piece");
+  if (index !== null) port.dispatch({ type: "select", index });
+  const startPx = event.pointerType === "touch" ? START_PX.touch : START_PX.mouse;
+  return { pointerId: event.pointerId, x: event.clientX, y: event.clientY, startPx, grab, started: false };
+}
+
+/** Starts the drag once the pointer has gone far enough. @param {Hold} hold @param {PointerEvent} event @param {HTMLElement} root @returns {boolean} */
+function begins(hold, event, root) {
+  if (Math.hypot(event.clientX - hold.x, event.clientY - hold.y) < hold.startPx) return false;
+  hold.started = true;
+  // On the root, as the element pressed may be drawn anew on another surface.
+  root.setPointerCapture(event.pointerId);
+  hold.grab.start();
+  return true;
 }

@@ -5,7 +5,7 @@
  * @import { InputPort } from "./port.js"
  * @import { Step } from "./steps.js"
  */
-import { SURFACES } from "../model/geometry.js";
+import { nextSurface } from "./choosing.js";
 import { drawnPiece } from "./port.js";
 
 /**
@@ -34,9 +34,7 @@ export function createMoving(port) {
 
   /** To the next surface, by 1 or −1. @param {1|-1} by */
   function turn(by) {
-    if (!wanted) return;
-    const next = SURFACES[(SURFACES.indexOf(wanted.surface) + by + SURFACES.length) % SURFACES.length];
-    go({ ...wanted, surface: next });
+    if (wanted) go({ ...wanted, surface: nextSurface(wanted.surface, by) });
   }
 
   /** @param {{surface: SurfaceName, u_m: number, v_m: number}} to */

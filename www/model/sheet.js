@@ -25,7 +25,10 @@ export function withPieces(document, planIndex, pieces) {
   return withPlan(document, planIndex, { ...document.plans[planIndex], pieces });
 }
 
-/** A piece put at an index of a plan; at its length, added. @param {Scenario} document @param {number} planIndex @param {number} index @param {Piece} piece @returns {Scenario} */
+/**
+ * A piece put at an index of a plan; at its length, added.
+ * @param {Scenario} document @param {number} planIndex @param {number} index @param {Piece} piece @returns {Scenario}
+ */
 export function withPiece(document, planIndex, index, piece) {
   const pieces = [...document.plans[planIndex].pieces];
   pieces[index] = piece;

@@ -15,26 +15,24 @@ export function answerLine(scene) {
   if (!answer) return html`<h1>Working out what the room does.</h1>`;
   const { parts } = answerWords(answer);
   const said = parts.slice(0, -1).map((part) => (part.figure ? html`<b>${part.text}</b>` : part.text));
-  return html`<h1>${said}${beforeLast(parts.at(-1)?.text ?? "")}</h1>`;
+  return html`<h1>${said}${said.length > 0 ? " " : ""}${sentences(parts)[0]}</h1>`;
 }
 
 /**
- * How sure the answer is: its last sentence, set smaller.
+ * What follows the answer and is set smaller: a hint, and how sure it is.
  * @param {Scene} scene
  */
 export function doubtLine(scene) {
   const answer = scene.state.answer;
-  return answer ? html`<p class="doubt">${lastSentence(answerWords(answer).text)}</p>` : nothing;
+  return answer ? html`<p class="doubt">${sentences(answerWords(answer).parts).slice(1).join(" ")}</p>` : nothing;
 }
 
-/** @param {string} text */
-function lastSentence(text) {
-  return /(?:^|[.?] )([^.?]+[.?])$/.exec(text)?.[1] ?? "";
-}
-
-/** @param {string} text */
-function beforeLast(text) {
-  return text.slice(0, text.length - lastSentence(text).length).trimEnd();
+/**
+ * The sentences of the last part: first the verdict.
+ * @param {{text: string}[]} parts
+ */
+function sentences(parts) {
+  return (parts.at(-1)?.text ?? "").trim().split(/(?<=[.?])\s+/);
 }
 
 /**

@@ -33,8 +33,19 @@ export function roomFacts(scene) {
  * @param {unknown} fields
  */
 function row(label, words, fields) {
-  return html`<details class="fact" name="facts"><summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
+  return html`<details class="fact" name="facts" @keydown=${closeOnEscape}><summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
     <div class="fact-fields">${fields}</div></details>`;
+}
+
+/**
+ * Closes the fields and gives the focus back to their words.
+ * @param {KeyboardEvent} event
+ */
+function closeOnEscape(event) {
+  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
+  if (event.key !== "Escape" || !details.open) return;
+  details.open = false;
+  details.querySelector("summary")?.focus();
 }
 
 /**
@@ -163,7 +174,7 @@ function limitWords({ document, state }) {
  * @returns {string[]}
  */
 function limitsOf({ limits = {}, room }, units) {
-  return [
+  return [...new Set([
     ...(limits.bare ?? []).map((surface) => `${surfaceName(surface)} bare`),
     limits.min_height_m === undefined ? "" : `nothing below ${length(limits.min_height_m, units)}`,
     limits.max_height_m === undefined ? "" : `nothing above ${length(limits.max_height_m, units)}`,
@@ -172,7 +183,7 @@ function limitsOf({ limits = {}, room }, units) {
     limits.no_drilling ? "no drilling" : "",
     limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
-  ].filter(Boolean);
+  ])].filter(Boolean);
 }
 
 /** @param {Scene} scene */

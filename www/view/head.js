@@ -14,8 +14,7 @@ export function headLine(scene) {
   const { state, dispatch, commands } = scene;
   return html`<header class="head">
     <p class="word">Seatward</p>
-    ${title(scene)}
-    <button type="button" class="do" data-opens="start-dialog" @click=${() => openStart()}>start with my room</button>
+    ${scene.viewport.width === "narrow" ? nothing : titleLine(scene)}
     <nav class="tools" aria-label="Document">
       ${step("Undo", state.history.past.at(-1)?.label, () => dispatch({ type: "undo" }))}
       ${step("Redo", state.history.future.at(-1)?.label, () => dispatch({ type: "redo" }))}
@@ -28,8 +27,11 @@ export function headLine(scene) {
   </header>`;
 }
 
-/** @param {Scene} scene */
-function title(scene) {
+/**
+ * The title, and the way in to one's own room.
+ * @param {Scene} scene
+ */
+export function titleLine(scene) {
   const { state, dispatch, document } = scene;
   /** @param {Event} event */
   const rename = (event) => {
@@ -38,9 +40,10 @@ function title(scene) {
     if (typed && typed !== document.title) dispatch({ type: "set-title", title: typed });
     else input.value = document.title;
   };
-  return html`<p class="title"><input class="quiet" type="text" aria-label="Title of the room" maxlength=${LONGEST_TITLE} size=${Math.max(8, document.title.length)}
+  return html`<div class="title"><input class="quiet" type="text" aria-label="Title of the room" maxlength=${LONGEST_TITLE} size=${Math.max(8, document.title.length)}
     .value=${document.title} ?readonly=${isReadOnly(scene)} @change=${rename} />
-    ${state.example ? html`<span class="invite">This is an example. Drag anything, or</span>` : nothing}</p>`;
+    ${state.example ? html`<span class="invite">This is an example. Drag anything, or</span>` : nothing}
+    <button type="button" class="do" @click=${openStart}>start with my room</button></div>`;
 }
 
 /**

@@ -13,7 +13,7 @@ import { body } from "./piece.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
 
-/** The height of a piece's place on the shelf and its width, px. */
+/** The height of a piece's place on the shelf, and its widest, px. */
 const SHELF_PX = 74;
 const SLOT_PX = 46;
 
@@ -58,9 +58,8 @@ function slot(scene, kind, scale) {
     <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
     <span class="slot-name">${shortName(kind.name)}</span>
     <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
-    <span class="slot-fact">${kind.price === undefined ? "no price" : money(kind.price)}</span>
-    ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
-      aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "put back" : "pick"}</button>`}</li>`;
+    <span class="slot-do">${kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`}${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
+      aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "put back" : "pick"}</button>`}</span></li>`;
 }
 
 /**
@@ -70,17 +69,19 @@ function slot(scene, kind, scale) {
 function standingPiece(kind, scale) {
   const [width, height] = [kind.width_m * scale, kind.height_m * scale];
   const fits = width <= SLOT_PX - 4 && height <= SHELF_PX - 1;
-  return svg`<svg class="piece shelf" viewBox="0 0 ${SLOT_PX} ${SHELF_PX}" width=${SLOT_PX} height=${SHELF_PX} aria-hidden="true">
-    ${fits ? body(standOn(width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
+  const slot_px = fits ? Math.max(24, width + 4) : SLOT_PX;
+  return svg`<svg class="piece shelf" viewBox="0 0 ${slot_px} ${SHELF_PX}" width=${slot_px} height=${SHELF_PX} aria-hidden="true">
+    ${fits ? body(standOn(slot_px, width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
 }
 
 /**
+ * @param {number} slot_px
  * @param {number} width
  * @param {number} height
  * @returns {Box}
  */
-function standOn(width, height) {
-  return { x: (SLOT_PX - width) / 2, y: SHELF_PX - height, width, height };
+function standOn(slot_px, width, height) {
+  return { x: (slot_px - width) / 2, y: SHELF_PX - height, width, height };
 }
 
 /**
@@ -92,7 +93,7 @@ function large(kind, scale) {
   if (patternOf(kind) === "rug") return rolled();
   const width = Math.min(SLOT_PX - 8, kind.width_m * scale);
   const height = Math.min(SHELF_PX - 4, kind.height_m * scale);
-  const box = standOn(width, height);
+  const box = standOn(SLOT_PX, width, height);
   return svg`${body(box, patternOf(kind))}<path class="break" d="M${box.x - 4} ${box.y + 14}l${width / 2 + 2} -5v8l${width / 2 + 6} -5" />`;
 }
 

@@ -29,7 +29,7 @@ export function bounceMarks(face, report) {
  * @param {PlanReport|null} report
  * @returns {Mark[]}
  */
-function marksOn(face, report) {
+export function marksOn(face, report) {
   return (report?.reflections ?? []).filter((one) => isFirstOff(one, face.surface)).map((one) => {
     const { u_m, v_m } = toSurface(face.surface, one.points_m[0]);
     return { sign: one.loudspeaker, spot: at(face, u_m, v_m), text: number(one.delay_s * 1000, 1) };

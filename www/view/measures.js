@@ -112,8 +112,11 @@ export function liveDistances(face, rect, units, all) {
     ${extensions(face, rect, along, across)}</g>`;
 }
 
+/** A strip under a piece at least this wide takes the line of figures in its middle, px. */
+const STRIP_PX = 40;
+
 /**
- * Where the line of figures runs: beside the piece, in the larger of the two free strips.
+ * Where the line of figures runs: amid the strip between piece and edge, or beside the piece in the larger free strip.
  * @param {Face} face
  * @param {Rect} rect
  * @param {"u"|"v"} axis
@@ -122,7 +125,9 @@ function besides(face, rect, axis) {
   const low = axis === "u" ? rect.u_m : rect.v_m;
   const size = axis === "u" ? rect.width_m : rect.height_m;
   const end = axis === "u" ? face.width_m : face.height_m;
-  const away = 16 / Math.hypot(face.ux, face.uy);
+  const scale = Math.hypot(face.ux, face.uy);
+  if (axis === "v" && low * scale >= STRIP_PX) return low / 2;
+  const away = 16 / scale;
   return end - low - size >= low ? Math.min(end, low + size + away) : Math.max(0, low - away);
 }
 

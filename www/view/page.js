@@ -9,7 +9,7 @@ import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bouncesTable } from "./bounces.js";
 import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
-import { headLine } from "./head.js";
+import { headLine, titleLine } from "./head.js";
 import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
 import { kitShelf } from "./kit.js";
@@ -70,7 +70,7 @@ function crossLeft({ fold, document }) {
 
 /** @param {Scene} scene */
 function narrowStage(scene) {
-  return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>
+  return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>${titleLine(scene)}
     <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}</section>
     ${itemPanel(scene)}${kitShelf(scene, scene.fold.scale_px_per_m)}${roomFacts(scene)}</div>`;
 }

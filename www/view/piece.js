@@ -2,7 +2,7 @@
  * One piece on a surface: its pattern, its number, its handles; and the states it can be in.
  *
  * @import { Kind, Rect, SurfacePiece } from "../model/types.js"
- * @import { Box } from "./draw.js"
+ * @import { Box, Spot } from "./draw.js"
  * @import { Face } from "./fold.js"
  * @import { Pattern } from "./patterns.js"
  */
@@ -30,6 +30,7 @@ const HIT_PX = 24;
  * @property {boolean} selected
  * @property {boolean} tabbable the one piece that the Tab key reaches
  * @property {boolean} illegal  it may not stay where it is
+ * @property {boolean} marked   a bounce mark lies on its middle, so that its number goes to the corner
  */
 
 /**
@@ -44,7 +45,7 @@ export function pieceDrawing(face, look) {
     ${hitArea(box)}
     ${frameOf(box)}
     ${body(box, patternOf(look.kind, face.surface), look.illegal)}
-    ${tag(box, look.index + 1)}
+    ${tag(look.marked ? cornerOf(box) : middle(box), look.index + 1)}
     <text class="hover-name halo" x=${box.x + box.width + 8} y=${box.y + 12}>${look.name}</text>
   </g>`;
 }
@@ -103,14 +104,22 @@ function fringe(box) {
 }
 
 /**
- * @param {Box} box
+ * @param {Spot} centre
  * @param {number} number
  */
-export function tag(box, number) {
-  const centre = middle(box);
+function tag(centre, number) {
   const half = TAG_PX / 2;
   return svg`<rect class="tag" x=${centre.x - half} y=${centre.y - half} width=${TAG_PX} height=${TAG_PX} />
     <text class="num" x=${centre.x} y=${centre.y + 4.3} text-anchor="middle">${number}</text>`;
+}
+
+/**
+ * Where a number stands that makes way for a bounce mark.
+ * @param {Box} box
+ * @returns {Spot}
+ */
+function cornerOf(box) {
+  return { x: box.x + TAG_PX / 2 + 3, y: box.y + TAG_PX / 2 + 3 };
 }
 
 /** The corner squares by which a selected piece is resized; signs are low or high u, low or high v. */

@@ -8,10 +8,10 @@ import { MOST } from "../model/limits.js";
 import { planName } from "../model/words.js";
 import { isReadOnly } from "./scene.js";
 
-const EXAMPLES = [
-  { file: "long-terrace-room", name: "Long terrace room" },
-  { file: "basement-den", name: "Basement den, in feet" },
-];
+const EXAMPLES = /** @type {const} */ ([
+  { file: "long-terrace-room", name: "Long terrace room", units: "metric" },
+  { file: "basement-den", name: "Basement den, in feet", units: "imperial" },
+]);
 
 /** @param {Scene} scene */
 export function plansBar(scene) {
@@ -33,10 +33,11 @@ function copyLink({ commands }) {
 }
 
 /** @param {Scene} scene */
-function examples({ commands }) {
+function examples({ commands, dispatch }) {
   return EXAMPLES.map((one) => html`<button type="button" @click=${(/** @type {Event} */ event) => {
     closeMenu(event);
     commands.openExample(one.file);
+    dispatch({ type: "set-units", units: one.units });
   }}>${one.name}</button>`);
 }
 

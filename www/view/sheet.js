@@ -11,9 +11,10 @@ import { length, number } from "../model/format.js";
 import { isSurfacePiece, isWall, kindById, pieceRect } from "../model/geometry.js";
 import { kindDepth } from "../model/kinds.js";
 import { surfaceName } from "../model/words.js";
+import { boxOf, middle } from "./draw.js";
 import { bouncePaths, cutEdge, listeners, slab, standing, stripAt } from "./floorplan.js";
 import { landingPlaces } from "./landing.js";
-import { bounceMarks } from "./marks.js";
+import { bounceMarks, marksOn } from "./marks.js";
 import { guideLine, liveDistances, reasonText, roomMeasures, ruler, scaleBar } from "./measures.js";
 import { ghost, grips, pieceDrawing, refused } from "./piece.js";
 import { surfaceDrawing } from "./surface.js";
@@ -110,8 +111,24 @@ export function piecesOn(scene, surface) {
       label: pieceLabel(name, surface, rect, state.units),
       tabbable: index === current,
       illegal: selected && state.drag !== null && !state.drag.legal,
+      marked: isMarked(scene, surface, rect),
     }];
   });
+}
+
+/** A mark this near to the middle of a piece covers its number, px. */
+const COVERS_PX = 20;
+
+/**
+ * @param {Scene} scene
+ * @param {SurfaceName} surface
+ * @param {Rect} rect
+ */
+function isMarked({ fold, shown }, surface, rect) {
+  const face = fold.faces[surface];
+  if (!face) return false;
+  const centre = middle(boxOf(face, rect));
+  return marksOn(face, shown).some(({ spot }) => Math.abs(spot.x - centre.x) < COVERS_PX && Math.abs(spot.y - centre.y) < COVERS_PX);
 }
 
 /**

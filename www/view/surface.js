@@ -9,7 +9,7 @@ import { nothing, svg } from "../vendor.js";
 import { length } from "../model/format.js";
 import { grown } from "../model/geometry.js";
 import { sentence, surfaceName } from "../model/words.js";
-import { boxOf, faceBox, line, middle } from "./draw.js";
+import { boxOf, faceBox, line } from "./draw.js";
 import { finishDrawing } from "./finish.js";
 import { partDrawing } from "./part.js";
 import { PART_WORDS, finishName, lowerFirst, shortName } from "./words.js";
@@ -61,11 +61,11 @@ function keepClear(document, face) {
 function zoneDrawing(face, zone) {
   const inner = boxOf(face, zone);
   const outer = clipTo(faceBox(face), boxOf(face, grown(zone, zone.margin_m)));
-  const centre = middle(outer);
+  const y = Math.min(outer.y + outer.height - 6, outer.y + 18);
   return svg`<g class="zone">
     <rect class="margin" x=${outer.x} y=${outer.y} width=${outer.width} height=${outer.height} />
     <rect class="thin face" x=${inner.x} y=${inner.y} width=${inner.width} height=${inner.height} />
-    <text class="note halo" x=${centre.x} y=${centre.y + 4} text-anchor="middle">${zone.why}</text>
+    <text class="note halo" x=${outer.x + outer.width - 6} y=${y} text-anchor="end">${zone.why}</text>
   </g>`;
 }
 
@@ -88,9 +88,11 @@ function clipTo(bounds, box) {
  * @param {Scenario} document
  * @param {"metric"|"imperial"} units
  */
-function limitLines(face, { limits }, units) {
+function limitLines(face, { limits, room }, units) {
   if (face.surface === "floor" || face.surface === "ceiling") return nothing;
-  return svg`${limitLine(face, limits?.min_height_m ?? 0, "nothing below", units)}${limitLine(face, limits?.max_height_m ?? 0, "nothing above", units)}`;
+  const parts = room.surfaces[face.surface].parts ?? [];
+  return svg`${limitLine(face, limits?.min_height_m ?? 0, "nothing below", units, parts)}
+    ${limitLine(face, limits?.max_height_m ?? 0, "nothing above", units, parts)}`;
 }
 
 /**
@@ -100,15 +102,35 @@ function limitLines(face, { limits }, units) {
  * @param {number} height_m
  * @param {"nothing below"|"nothing above"} words
  * @param {"metric"|"imperial"} units
+ * @param {Part[]} parts
  */
-function limitLine(face, height_m, words, units) {
+function limitLine(face, height_m, words, units, parts) {
   if (height_m <= 0 || height_m >= face.height_m) return nothing;
   const box = faceBox(face);
   const y = boxOf(face, { u_m: 0, v_m: height_m, width_m: 0, height_m: 0 }).y + (words === "nothing below" ? 14 : -5);
   const isNamed = face.side === "top" || face.side === "alone";
+  const text = `${words} ${length(height_m, units)}`;
   const atLeft = face.side === "alone" && face.surface === "left";
+  const x = atLeft ? freeStart(face, parts, text.length * LETTER_PX) : box.x + box.width - 4;
   return svg`<path class="keep" d=${line(face, [0, height_m], [face.width_m, height_m])} />
-    ${isNamed ? svg`<text class="note halo" x=${atLeft ? box.x + 4 : box.x + box.width - 4} y=${y} text-anchor=${atLeft ? "start" : "end"}>${words} ${length(height_m, units)}</text>` : nothing}`;
+    ${isNamed ? svg`<text class="note halo" x=${x} y=${y} text-anchor=${atLeft ? "start" : "end"}>${text}</text>` : nothing}`;
+}
+
+/** Width of a letter of these notes, about, px. */
+const LETTER_PX = 6.2;
+
+/**
+ * Where words at the left end may begin without lying over a door or an opening.
+ * @param {Face} face
+ * @param {Part[]} parts
+ * @param {number} width
+ */
+function freeStart(face, parts, width) {
+  let start = faceBox(face).x + 4;
+  for (const box of parts.map((part) => boxOf(face, part)).sort((a, b) => a.x - b.x)) {
+    if (box.x < start + width && box.x + box.width > start) start = box.x + box.width + 5;
+  }
+  return start;
 }
 
 /**
