@@ -28,7 +28,7 @@ impl Serialize for Series {
 #[wasm_bindgen(start)]
 fn start() {
     std::panic::set_hook(Box::new(|panic| {
-        web_sys::console::error_1(&panic.to_string().into())
+        web_sys::console::error_1(&panic.to_string().into());
     }));
 }
 

@@ -10,6 +10,7 @@ use seatward::finish::scattering_bands;
 use seatward::geometry::{Rect, Surface};
 use seatward::room::Room;
 use seatward::surface::{Facing, Patch, Wall};
+use support::fine_solution::{FineField, FinePair, STEP_S};
 use support::generator::Generator;
 use support::reading::{backward_integral_db, sixty_db_time_s};
 use support::rooms::twelve_rooms;
@@ -121,109 +122,18 @@ fn twelve_rooms_agree_with_the_ray_tracer() {
     assert!(median < 5.0, "median over unfurnished rooms {median:.1} %");
 }
 
-/// The coupled equations solved the plain way: many directions, small steps in time, for the check of the fast solution.
-fn solved_finely(field: &Field, rate_per_s: f64, until_db: f64) -> (Vec<f64>, f64) {
-    const SIDE: usize = 24;
-    let quarter = std::f64::consts::FRAC_PI_2;
-    let mut directions = Vec::new();
-    for i in 0..SIDE {
-        for j in 0..SIDE {
-            let crowd = |k: usize| {
-                let x = (k as f64 + 0.5) / SIDE as f64;
-                (x * x * (3.0 - 2.0 * x), 6.0 * x * (1.0 - x))
-            };
-            let ((z, wz), (turn, wt)) = (crowd(i), crowd(j));
-            let sine = (1.0 - z * z).sqrt();
-            directions.push((
-                [
-                    sine * (turn * quarter).cos(),
-                    sine * (turn * quarter).sin(),
-                    z,
-                ],
-                wz * wt,
-            ));
-        }
+/// The same field for the fine solution.
+fn finely(field: &Field) -> FineField {
+    FineField {
+        pairs: field.pairs.map(|pair| FinePair {
+            crossings_per_s: pair.crossings_per_s,
+            absorption: pair.absorption,
+            scattering: pair.scattering[0],
+        }),
+        air_per_s: field.air_per_s,
+        furniture_hits_per_s: field.furniture_hits_per_s,
+        furniture_absorption: field.furniture_absorption,
     }
-    let total: f64 = directions.iter().map(|(_, w)| w).sum();
-    let rho = field.pairs.map(|p| {
-        0.5 * p
-            .absorption
-            .iter()
-            .zip(p.scattering)
-            .map(|(a, s)| {
-                if *a > 0.0 {
-                    s * (1.0 - a) * -(1.0 - a).ln() / a
-                } else {
-                    s
-                }
-            })
-            .sum::<f64>()
-    });
-    let log_loss = field
-        .pairs
-        .map(|p| -0.5 * p.absorption.iter().map(|a| (1.0 - a).ln()).sum::<f64>());
-    let damping: Vec<f64> = directions
-        .iter()
-        .map(|(o, _)| {
-            let nu = [0, 1, 2].map(|i| field.pairs[i].crossings_per_s * o[i]);
-            let plain = field.air_per_s
-                + field.furniture_hits_per_s
-                + (0..3).map(|i| nu[i] * (log_loss[i] + rho[i])).sum::<f64>();
-            let lambda = [0, 1, 2].map(|i| {
-                let sigma = ((plain - nu[i] * (log_loss[i] + rho[i]) - rate_per_s) / nu[i])
-                    .clamp(0.001, 60.0);
-                let [r1, r2] = field.pairs[i].absorption.map(|a| 1.0 - a);
-                let e = (-sigma).exp();
-                let s = ((r1 + r2) / 2.0 - 1.0 + (r1 * r2 - (r1 + r2) / 2.0) * e)
-                    / (1.0 - r1 * r2 * e * e);
-                1.0 / ((1.0 + s * (1.0 - e) / sigma) / sigma) - sigma
-            });
-            field.air_per_s
-                + field.furniture_hits_per_s
-                + (0..3).map(|i| nu[i] * (lambda[i] + rho[i])).sum::<f64>()
-        })
-        .collect();
-    let step = 2e-4;
-    let mut energy = vec![1.0; directions.len()];
-    let mut curve = vec![1.0];
-    let slope = |e: &[f64]| -> Vec<f64> {
-        let mean = |f: &dyn Fn(&[f64; 3]) -> f64| {
-            directions
-                .iter()
-                .zip(e)
-                .map(|((o, w), e)| w / total * f(o) * e)
-                .sum::<f64>()
-        };
-        let back = [0, 1, 2].map(|i| field.pairs[i].crossings_per_s * rho[i] * mean(&|o| o[i]));
-        let even = field.furniture_hits_per_s * (1.0 - field.furniture_absorption) * mean(&|_| 1.0);
-        directions
-            .iter()
-            .zip(e)
-            .zip(&damping)
-            .map(|(((o, _), e), d)| {
-                (0..3).map(|i| 2.0 * o[i] * back[i]).sum::<f64>() + even - d * e
-            })
-            .collect()
-    };
-    while curve[curve.len() - 1] > 10f64.powf(until_db / 10.0) {
-        let half: Vec<f64> = energy
-            .iter()
-            .zip(slope(&energy))
-            .map(|(e, s)| e + step / 2.0 * s)
-            .collect();
-        energy
-            .iter_mut()
-            .zip(slope(&half))
-            .for_each(|(e, s)| *e += step * s);
-        curve.push(
-            directions
-                .iter()
-                .zip(&energy)
-                .map(|((_, w), e)| w / total * e)
-                .sum(),
-        );
-    }
-    (curve, step)
 }
 
 /// T20 of a sampled decay: backward integration, least squares between −5 and −25 dB.
@@ -253,8 +163,8 @@ fn the_fast_solution_is_within_one_percent_of_the_equations_solved_finely() {
             .corrected_decay(rate, 18)
             .time_s(-5.0, -25.0)
             .expect("it absorbs");
-        let (curve, step) = solved_finely(&field, rate, -55.0);
-        let error = percent(fast, t20_of(&curve, step));
+        let curve = finely(&field).energy(rate, -55.0);
+        let error = percent(fast, t20_of(&curve, STEP_S));
         println!("case {case}: {fast:.4} s, error {error:+.3} %");
         assert!(error.abs() < 1.0, "case {case}: {error:+.2} %");
     }

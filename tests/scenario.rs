@@ -426,9 +426,9 @@ fn damage(value: &mut Value, random: &mut Generator) {
         Value::Array(list) if !list.is_empty() && random.unit() < 0.9 => {
             let index = random.below(list.len());
             if random.unit() < 0.1 {
-                list.push(list[index].clone())
+                list.push(list[index].clone());
             } else {
-                damage(&mut list[index], random)
+                damage(&mut list[index], random);
             }
         }
         other => *other = odd[random.below(odd.len())].clone(),

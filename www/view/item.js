@@ -82,7 +82,7 @@ function itemBody(scene, item) {
   const weight = kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, units)}`;
   return html`<h2 id="item-title" class="is-plan">${index + 1} ${kind.name}</h2>
     <p class="also">on the ${surfaceName(item.piece.surface)}, ${depth(kindDepth(kind), units)} deep${weight}</p>
-    <div class="item-fields">${placeFields(scene, item)}${isReadOnly(scene) ? nothing : html`${nudgePad(scene, index)}${acts(scene, item)}`}</div>
+    <div class="item-fields">${placeFields(scene, item)}${isReadOnly(scene) ? nothing : html`${nudgePad(scene, index)}${acts(scene, item)}`}${priceField(scene, item)}</div>
     ${absorptionOf(scene, kind)}${cautionList(scene, item)}`;
 }
 
@@ -90,7 +90,7 @@ function itemBody(scene, item) {
  * @param {Scene} scene
  * @param {Item} item
  */
-function placeFields(scene, { index, piece, rect, kind }) {
+function placeFields(scene, { index, piece, rect }) {
   const { state, dispatch } = scene;
   const words = axisWords(piece.surface);
   const common = { units: state.units, fixed: isReadOnly(scene) };
@@ -99,7 +99,16 @@ function placeFields(scene, { index, piece, rect, kind }) {
     ${lengthField({ ...common, label: words.v, value_m: rect.v_m, commit: (v_m) => dispatch({ type: "set-piece", index, v_m }) })}
     ${lengthField({ ...common, label: "width", value_m: rect.width_m, commit: (width_m) => dispatch({ type: "set-piece", index, width_m }) })}
     ${lengthField({ ...common, label: "height", value_m: rect.height_m, commit: (height_m) => dispatch({ type: "set-piece", index, height_m }) })}
-    ${numberField({ label: "price of one", value: kind.price, fixed: isReadOnly(scene), commit: (price) => dispatch({ type: "set-kind", id: kind.id, price }) })}</div>`;
+  </div>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Item} item
+ */
+function priceField(scene, { kind }) {
+  const { dispatch } = scene;
+  return html`<div class="four">${numberField({ label: "price of one", value: kind.price, fixed: isReadOnly(scene), commit: (price) => dispatch({ type: "set-kind", id: kind.id, price }) })}</div>`;
 }
 
 const STEP_M = 0.01;

@@ -112,11 +112,14 @@ export function liveDistances(face, rect, units, all) {
     ${extensions(face, rect, along, across)}</g>`;
 }
 
-/** A strip under a piece at least this wide takes the line of figures in its middle, px. */
+/** A strip between piece and floor at least this wide takes the line of figures, px. */
 const STRIP_PX = 40;
 
+/** Between the line of figures and what it runs along, px. */
+const AWAY_PX = 16;
+
 /**
- * Where the line of figures runs: amid the strip between piece and edge, or beside the piece in the larger free strip.
+ * Where the line of figures runs: along the floor, or beside the piece in the larger free strip.
  * @param {Face} face
  * @param {Rect} rect
  * @param {"u"|"v"} axis
@@ -126,8 +129,8 @@ function besides(face, rect, axis) {
   const size = axis === "u" ? rect.width_m : rect.height_m;
   const end = axis === "u" ? face.width_m : face.height_m;
   const scale = Math.hypot(face.ux, face.uy);
-  if (axis === "v" && low * scale >= STRIP_PX) return low / 2;
-  const away = 16 / scale;
+  if (axis === "v" && low * scale >= STRIP_PX) return AWAY_PX / scale;
+  const away = AWAY_PX / scale;
   return end - low - size >= low ? Math.min(end, low + size + away) : Math.max(0, low - away);
 }
 
