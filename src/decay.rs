@@ -20,8 +20,8 @@ const CURVE_FLOOR_DB: f64 = -60.0;
 /// Lanczos steps of the final pass, and of the first, which only serves the correction.
 ///
 /// Accuracy: `tests/decay.rs` sweeps random rooms against a fine solution in time; T20 within 0.5 %.
-const STEPS: usize = 18;
-const FIRST_STEPS: usize = 10;
+const STEPS: usize = 14;
+const FIRST_STEPS: usize = 8;
 
 /// Points over each angle of the octant.
 const ANGLES: usize = 8;
@@ -324,9 +324,15 @@ impl Field {
     }
 }
 
-/// Inner product.
+/// Inner product, in eight sums side by side: one running sum would wait for itself at every step.
 fn dot(a: &[f64; DIRECTIONS], b: &[f64; DIRECTIONS]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
+    let mut sums = [0.0; 8];
+    for (x, y) in a.chunks_exact(8).zip(b.chunks_exact(8)) {
+        for (lane, sum) in sums.iter_mut().enumerate() {
+            *sum += x[lane] * y[lane];
+        }
+    }
+    sums.iter().sum()
 }
 
 /// Gauss points over one octant of directions.

@@ -160,7 +160,7 @@ fn the_fast_solution_is_within_one_percent_of_the_equations_solved_finely() {
             .expect("it absorbs");
         let rate = 13.8155 / first;
         let fast = field
-            .corrected_decay(rate, 18)
+            .corrected_decay(rate, 14)
             .time_s(-5.0, -25.0)
             .expect("it absorbs");
         let curve = finely(&field).energy(rate, -55.0);
@@ -171,7 +171,7 @@ fn the_fast_solution_is_within_one_percent_of_the_equations_solved_finely() {
 }
 
 #[test]
-fn eighteen_lanczos_steps_are_enough_for_every_room() {
+fn the_lanczos_steps_are_enough_for_every_room() {
     let mut random = Generator::new(7);
     for case in 0..200 {
         let size_m = [
@@ -182,7 +182,7 @@ fn eighteen_lanczos_steps_are_enough_for_every_room() {
         let absorption = [0, 1, 2].map(|_| [random.between(0.01, 0.9), random.between(0.01, 0.9)]);
         let field = bare(size_m, absorption, random.between(0.05, 1.0));
         let few = field
-            .corrected_decay(30.0, 18)
+            .corrected_decay(30.0, 14)
             .time_s(-5.0, -25.0)
             .expect("it absorbs");
         let many = field

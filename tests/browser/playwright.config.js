@@ -11,6 +11,7 @@ export default defineConfig({
   testMatch: "*.spec.js",
   outputDir: "test-results",
   forbidOnly: true,
+  fullyParallel: true,
   workers: 2,
   timeout: 30_000,
   reporter: env.RESULTS_FILE ? [["list"], ["json", { outputFile: env.RESULTS_FILE }]] : "list",

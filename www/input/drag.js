@@ -27,7 +27,8 @@ export function attachDrag(root, port) {
     [window, "pointermove", drags.move],
     [window, "pointerup", drags.lift],
     [window, "pointercancel", drags.lose],
-    [root, "lostpointercapture", drags.lose],
+    // A touch is captured by what it pressed first; that this passes to the root is no loss.
+    [root, "lostpointercapture", (event) => event.target === root && drags.lose(event)],
     [window, "blur", drags.giveUp],
     [page, "keydown", drags.escape, { capture: true }],
     // Some browsers scroll in spite of `touch-action` on shapes.

@@ -33,7 +33,7 @@ export function decayStrip(scene, width_px) {
       height_px: wide ? 165 : 150,
       labelled: wide,
     }) : nothing}
-    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, planned], () => figures(scene, now, planned))}</details>` : nothing}</section>`;
+    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held"], () => figures(scene, now, planned))}</details>` : nothing}</section>`;
 }
 
 /**

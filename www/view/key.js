@@ -4,8 +4,15 @@
 import { html } from "../vendor.js";
 import { signWithPath } from "./marks.js";
 
-export const key = html`<ul class="key" aria-label="Key">
-  <li><svg width="36" height="18" aria-hidden="true">${signWithPath(0)}</svg>left loudspeaker</li>
-  <li><svg width="36" height="18" aria-hidden="true">${signWithPath(1)}</svg>right loudspeaker</li>
-  <li>figures: milliseconds after the direct sound</li>
-</ul>`;
+/** Narrower blanks take the short words, px. */
+const ROOMY_PX = 140;
+
+/** @param {number} blank_px  width of the blank */
+export function key(blank_px) {
+  const what = blank_px < ROOMY_PX ? "" : " loudspeaker";
+  return html`<ul class="key" aria-label="Key">
+    <li><svg width="36" height="18" aria-hidden="true">${signWithPath(0)}</svg>left${what}</li>
+    <li><svg width="36" height="18" aria-hidden="true">${signWithPath(1)}</svg>right${what}</li>
+    <li>figures: milliseconds after the direct sound</li>
+  </ul>`;
+}

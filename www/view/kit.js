@@ -15,7 +15,7 @@ import { shortName } from "./words.js";
 
 /** The height of a piece's place on the shelf, and its widest, px. */
 const SHELF_PX = 74;
-const SLOT_PX = 46;
+const SLOT_PX = 44;
 
 /** The scale of the shelf is that of the drawing, between these, px/m. */
 const LEAST_SCALE = 30;
@@ -68,8 +68,8 @@ function slot(scene, kind, scale) {
  */
 function standingPiece(kind, scale) {
   const [width, height] = [kind.width_m * scale, kind.height_m * scale];
-  const fits = width <= SLOT_PX - 4 && height <= SHELF_PX - 1;
-  const slot_px = fits ? Math.max(24, width + 4) : SLOT_PX;
+  const fits = width <= SLOT_PX - 2 && height <= SHELF_PX - 1;
+  const slot_px = fits ? Math.max(24, width + 2) : SLOT_PX;
   return svg`<svg class="piece shelf" viewBox="0 0 ${slot_px} ${SHELF_PX}" width=${slot_px} height=${SHELF_PX} aria-hidden="true">
     ${fits ? body(standOn(slot_px, width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
 }
@@ -98,9 +98,9 @@ function large(kind, scale) {
 }
 
 function rolled() {
-  const box = { x: 1, y: SHELF_PX - 17, width: 44, height: 17 };
+  const box = { x: 1, y: SHELF_PX - 17, width: 40, height: 17 };
   return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
     <rect class="fill" fill="url(#k-rug)" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
-    <circle class="ground" cx="36.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="36.5" cy=${SHELF_PX - 8.5} r="8.5" />
-    <path class="edge" d="M36.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
+    <circle class="ground" cx="32.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="32.5" cy=${SHELF_PX - 8.5} r="8.5" />
+    <path class="edge" d="M32.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
 }

@@ -3,7 +3,7 @@
  *
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing } from "../vendor.js";
+import { guard, html, nothing } from "../vendor.js";
 import { answerLine, answerPicture, costLine, doubtLine } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bouncesTable } from "./bounces.js";
@@ -31,15 +31,15 @@ export function page(scene, refusal) {
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
   return html`${patterns}<div class="page is-${width} ${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}">
-    ${headLine(scene)}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
+    ${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
     <main>
       <div class="lead">
         <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
-        <div class="row">${plansBar(scene)}${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
+        <div class="row">${guard(plansKey(scene), () => plansBar(scene))}${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
-      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}${partsList(scene)}${notes(scene)}</div>
+      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine()}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -51,11 +51,12 @@ function wideStage(scene) {
   const wall_px = scene.document.room.height_m * fold.scale_px_per_m + crossLeft(scene);
   const floor = fold.faces.floor;
   const band_top = floor ? Math.min(floor.y_px, floor.y_px + floor.uy * floor.width_m) : 0;
-  const corner = `--blank:${Math.max(118, wall_px - 8)}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
+  const blank_px = Math.max(112, wall_px - 8);
+  const corner = `--blank:${blank_px}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
   return html`<div class="stage" .style=${corner}>
     ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
-    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${key}${statusLine(scene)}${itemNote(scene)}</section>
-    <div class="side">${roomFacts(scene)}<section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${kitShelf(scene, fold.scale_px_per_m)}</div>
+    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px], () => key(blank_px))}${statusLine(scene)}${itemNote(scene)}</section>
+    <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}<section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
   </div>`;
 }
 
@@ -72,7 +73,7 @@ function crossLeft({ fold, document }) {
 function narrowStage(scene) {
   return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>${titleLine(scene)}
     <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}</section>
-    ${itemPanel(scene)}${kitShelf(scene, scene.fold.scale_px_per_m)}${roomFacts(scene)}</div>`;
+    ${itemPanel(scene)}${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}</div>`;
 }
 
 /** @param {Scene} scene */
@@ -80,4 +81,37 @@ function charts(scene) {
   const { width } = scene.viewport;
   const { left_px } = columns(scene.viewport);
   return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine() : nothing}</div></div>`;
+}
+
+/*
+ * What each region is drawn from. A region is drawn anew only if something of it changes, so that a drag costs little.
+ */
+
+/** @param {Scene} scene */
+function headKey({ state, document, viewport }) {
+  return [state.history, state.units, state.example, state.readOnly, document.title, viewport];
+}
+
+/** @param {Scene} scene */
+function plansKey({ state, document, viewport }) {
+  return [state.shown, state.readOnly, document.plans.map((plan) => plan.name).join("\n"), viewport];
+}
+
+/** @param {Scene} scene */
+function factsKey({ state, document, library }) {
+  const { room, goal, limits, assumed, own_finishes, own_furnishings } = document;
+  return [room, goal, limits, assumed, own_finishes, own_furnishings, state.units, state.readOnly, library];
+}
+
+/** @param {Scene} scene */
+function kitKey({ state, document, library, fold }) {
+  return [document.kit, library, state.picked, state.units, state.readOnly, fold];
+}
+
+/**
+ * Parts list and cautions wait until a gesture is over.
+ * @param {Scene} scene
+ */
+function restKey({ state, shown }) {
+  return [state.document, state.shown, state.selected, state.units, state.readOnly, state.drag === null, state.drag === null ? shown : null];
 }

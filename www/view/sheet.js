@@ -3,6 +3,7 @@
  *
  * @import { Rect, SurfaceName, SurfacePiece } from "../model/types.js"
  * @import { Face, Fold } from "./fold.js"
+ * @import { Mark } from "./marks.js"
  * @import { PieceLook } from "./piece.js"
  * @import { Scene } from "./scene.js"
  */
@@ -29,12 +30,13 @@ import { READING_ORDER, axisWords, shortName } from "./words.js";
 export function sheetDrawing(scene, fold, sheet) {
   const { width_px, height_px } = fold[sheet];
   const faces = facesOf(fold, sheet);
+  const looks = faces.map((face) => piecesOn(scene, face));
   const title = sheet === "ceiling" ? "Ceiling, to scale" : fold.turned === "facing" ? "One surface of the room, to scale" : "Opened box of the room, to scale";
   return svg`<svg class="sheet sheet-${sheet}" data-sheet=${sheet} viewBox="0 0 ${width_px} ${height_px}" width=${width_px} height=${height_px}
     role="group" aria-label=${title}>
-    ${faces.map((face) => surfaceGroup(scene, face))}
+    ${faces.map((face, index) => surfaceGroup(scene, face, looks[index]))}
     ${sheet === "box" && fold.turned !== "facing" ? frameLayer(scene, fold) : nothing}
-    ${faces.map((face) => handLayer(scene, face))}
+    ${faces.map((face, index) => handLayer(scene, face, looks[index]))}
   </svg>`;
 }
 
@@ -53,19 +55,38 @@ function facesOf(fold, sheet) {
 /**
  * @param {Scene} scene
  * @param {Face} face
+ * @param {PieceLook[]} looks
  */
-function surfaceGroup(scene, face) {
+function surfaceGroup(scene, face, looks) {
   const { document, library, state, listening } = scene;
-  const looks = piecesOn(scene, face.surface);
   const ground = [face, document.room, document.limits, document.own_finishes, library, state.units];
   return svg`<g role="group" aria-label=${surfaceName(face.surface)} data-surface=${face.surface}>
     ${guard(ground, () => surfaceDrawing(face, document, library, state.units))}
     ${face.surface === "floor" ? floorLayer(scene, face) : nothing}
-    ${looks.map((look) => pieceDrawing(face, look))}
+    ${looks.map((look) => guard(keyOf(face, look, state.units), () => pieceDrawing(face, look)))}
     ${face.surface === "floor" ? guard([face, listening, state.units], () => listeners(face, listening, state.units)) : nothing}
     ${landingPlaces(scene, face)}
-    ${bounceMarks(face, scene.shown)}
+    ${guard(markKey(scene, face), () => bounceMarks(face, scene.shown))}
   </g>`;
+}
+
+/**
+ * All that the drawing of a piece depends on.
+ * @param {Face} face
+ * @param {PieceLook} look
+ * @param {"metric"|"imperial"} units
+ */
+function keyOf(face, look, units) {
+  return [face, look.piece, look.kind, look.index, look.selected, look.tabbable, look.illegal, look.marked, units];
+}
+
+/**
+ * Bounce marks move only with the room, the loudspeakers and the seat, not with the pieces.
+ * @param {Scene} scene
+ * @param {Face} face
+ */
+function markKey({ document, listening, shown }, face) {
+  return [face, document.room, listening, shown === null];
 }
 
 /**
@@ -76,7 +97,7 @@ function surfaceGroup(scene, face) {
 function floorLayer(scene, face) {
   const { document, library, listening, shown, plan } = scene;
   return svg`${guard([face, document.room, library], () => standing(face, document, library))}
-    ${guard([face, listening, shown?.reflections], () => bouncePaths(face, listening, shown))}
+    ${guard(markKey(scene, face), () => bouncePaths(face, listening, shown))}
     ${plan.pieces.map((piece) => (isSurfacePiece(piece) && isWall(piece.surface) ? slabOf(scene, face, piece) : nothing))}`;
 }
 
@@ -94,24 +115,28 @@ function slabOf(scene, face, piece) {
 
 /**
  * @param {Scene} scene
- * @param {SurfaceName} surface
+ * @param {Face} face
  * @returns {PieceLook[]}
  */
-export function piecesOn(scene, surface) {
+function piecesOn(scene, face) {
   const { document, plan, state } = scene;
+  const { surface } = face;
   const current = tabStop(scene);
+  const marks = marksOn(face, scene.shown);
+  // A new piece under way is not selected yet, but it is the one in hand.
+  const inHand = state.drag?.index ?? state.selected;
   return plan.pieces.flatMap((piece, index) => {
     const kind = isSurfacePiece(piece) && piece.surface === surface ? kindById(document, piece.kit) : null;
     if (!kind || !isSurfacePiece(piece)) return [];
     const rect = pieceRect(document, piece);
-    const selected = state.selected === index;
+    const selected = inHand === index;
     const name = `${shortName(kind.name)} ${index + 1}`;
     return [{
       index, piece, kind, rect, selected, name,
       label: pieceLabel(name, surface, rect, state.units),
       tabbable: index === current,
       illegal: selected && state.drag !== null && !state.drag.legal,
-      marked: isMarked(scene, surface, rect),
+      marked: isMarked(face, rect, marks),
     }];
   });
 }
@@ -120,15 +145,13 @@ export function piecesOn(scene, surface) {
 const COVERS_PX = 20;
 
 /**
- * @param {Scene} scene
- * @param {SurfaceName} surface
+ * @param {Face} face
  * @param {Rect} rect
+ * @param {Mark[]} marks
  */
-function isMarked({ fold, shown }, surface, rect) {
-  const face = fold.faces[surface];
-  if (!face) return false;
+function isMarked(face, rect, marks) {
   const centre = middle(boxOf(face, rect));
-  return marksOn(face, shown).some(({ spot }) => Math.abs(spot.x - centre.x) < COVERS_PX && Math.abs(spot.y - centre.y) < COVERS_PX);
+  return marks.some(({ spot }) => Math.abs(spot.x - centre.x) < COVERS_PX && Math.abs(spot.y - centre.y) < COVERS_PX);
 }
 
 /**
@@ -172,10 +195,11 @@ function frameLayer(scene, fold) {
  * What belongs to the piece in hand, over everything else: ghost, guides, reasons, distances, corner squares.
  * @param {Scene} scene
  * @param {Face} face
+ * @param {PieceLook[]} looks
  */
-function handLayer(scene, face) {
+function handLayer(scene, face, looks) {
   const { state } = scene;
-  const look = piecesOn(scene, face.surface).find((one) => one.selected);
+  const look = looks.find((one) => one.selected);
   return svg`<g class="hand">
     ${state.drag ? dragTraces(scene, face, look ?? null) : nothing}
     ${look && (!state.drag || state.drag.legal) ? liveDistances(face, look.rect, state.units, state.drag !== null) : nothing}

@@ -147,7 +147,7 @@ function bareNote(face, document) {
 function nameOf(face) {
   const name = sentence(surfaceName(face.surface));
   const spot = nameSpot(face);
-  return svg`<text class="name" x=${spot.x} y=${spot.y} text-anchor=${spot.anchor}>${name}</text>
+  return svg`<text class="name ${face.side === "before" || face.side === "after" ? "" : "halo"}" x=${spot.x} y=${spot.y} text-anchor=${spot.anchor}>${name}</text>
     ${face.sheet === "ceiling" ? svg`<text class="note halo" x=${spot.x + 58} y=${spot.y}>as if seen through the roof</text>` : nothing}`;
 }
 

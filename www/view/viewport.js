@@ -11,6 +11,7 @@ const NARROW = "(max-width: 699.98px)";
 /** Margins at either side, px: a share of a wide page, fixed below. */
 const WIDE_MARGIN = 82 / 1440;
 const MOST_CONTENT_PX = 1900;
+const LEAST_CONTENT_PX = 240;
 const MARGIN_PX = { middle: 32, narrow: 20, small: 16 };
 
 /**
@@ -29,7 +30,7 @@ export function watchViewport(root, changed) {
 function viewportOf(page_px) {
   const width = widthOf();
   const margin = width === "wide" ? page_px * WIDE_MARGIN : width === "middle" ? MARGIN_PX.middle : page_px < 360 ? MARGIN_PX.small : MARGIN_PX.narrow;
-  return { width, content_px: Math.min(MOST_CONTENT_PX, Math.round(page_px - 2 * margin)) };
+  return { width, content_px: Math.max(LEAST_CONTENT_PX, Math.min(MOST_CONTENT_PX, Math.round(page_px - 2 * margin))) };
 }
 
 /** @returns {Width} */

@@ -1,0 +1,75 @@
+// How the page stands on screens of four sizes, light and dark: nothing cut, nothing sideways, readable for all.
+import { AxeBuilder } from "@axe-core/playwright";
+import { expect, test } from "@playwright/test";
+import { open, piece } from "./support.js";
+
+/** @import { Page, TestInfo } from "@playwright/test" */
+
+const STANDARDS = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"];
+
+const SCREENS = [
+  { width: 1440, height: 900 },
+  { width: 1000, height: 900 },
+  { width: 390, height: 844 },
+  { width: 320, height: 700 },
+];
+
+/** @param {Page} page @param {TestInfo} info @param {string} name */
+async function picture(page, info, name) {
+  await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
+}
+
+/** What the accessibility rules find, as short lines. @param {Page} page */
+async function violations(page) {
+  const { violations: found, passes } = await new AxeBuilder({ page }).withTags(STANDARDS).analyze();
+  expect(passes.length).toBeGreaterThan(10);
+  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+}
+
+/** How far the page can be scrolled sideways, px. @param {Page} page */
+const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
+  for (const viewport of SCREENS) {
+    test.describe(`${viewport.width} × ${viewport.height}, ${colorScheme}`, () => {
+      test.use({ viewport, colorScheme });
+
+      test("the answer is in view and the page does not scroll sideways", async ({ page }, info) => {
+        await open(page);
+        await expect(page.locator(".answer h1")).toBeInViewport({ ratio: 1 });
+        expect(await sideways(page)).toBeLessThanOrEqual(0);
+        await picture(page, info, "first view");
+      });
+
+      test("no accessibility rule is broken, at first and with a piece chosen", async ({ page }, info) => {
+        await open(page);
+        expect(await violations(page)).toEqual([]);
+        await piece(page, 2).focus();
+        await page.keyboard.press("ArrowRight");
+        await expect(page.locator("[data-item-panel] h2")).not.toHaveText("The selected piece");
+        await picture(page, info, "piece chosen");
+        expect(await sideways(page)).toBeLessThanOrEqual(0);
+        expect(await violations(page)).toEqual([]);
+      });
+    });
+  }
+}
+
+test.describe("with the dialog for an own room open", () => {
+  test("no accessibility rule is broken", async ({ page }) => {
+    await open(page);
+    await page.getByRole("button", { name: "start with my room" }).click();
+    expect(await violations(page)).toEqual([]);
+  });
+});
+
+test.describe("a screen of 1440 × 900", () => {
+  test.use({ viewport: { width: 1440, height: 900 } });
+
+  test("shows room, shelf, decay and bounces without scrolling", async ({ page }) => {
+    await open(page);
+    for (const part of ["[data-sheet=box]", ".kit", "svg.decay", ".bounces table"]) {
+      await expect(page.locator(part), part).toBeInViewport({ ratio: 1 });
+    }
+  });
+});

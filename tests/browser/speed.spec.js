@@ -1,0 +1,141 @@
+// What a move of a drag costs the browser's main thread, beside a page that only reads the pointer; and how much the
+// main job loads. Times are printed and not asserted: they belong to the machine that ran the test.
+import { gzipSync } from "node:zlib";
+import { expect, test } from "@playwright/test";
+import { answerText, example, figure, hold, middleOfPiece, open, packed, pieces, pointOn } from "./support.js";
+
+/**
+ * @import { Page } from "@playwright/test"
+ * @import { Spot } from "./support.js"
+ * @typedef {{name: string, ph: string, ts: number, dur?: number, tid: number, pid: number, args?: any}} TraceEvent
+ */
+
+const MOVES = 120;
+const MOVE_EVERY_MS = 1000 / 60;
+const BIGGEST_BYTES = 300 * 1024;
+
+/** Forty pieces that hang legally: four rows on both long walls, between front wall and archway. @param {Page} page */
+async function fortyPieces(page) {
+  const document = await example(page);
+  const kit = document.kit[1].id;
+  document.kit[1] = { ...document.kit[1], width_m: 0.3, height_m: 0.3 };
+  document.limits = {};
+  document.plans[1].pieces = ["left", "right"].flatMap((surface) => Array.from({ length: 20 }, (_, index) => (
+    { kit, place: "surface", surface, u_m: 0.4 + 0.36 * (index % 10), v_m: index < 10 ? 0.5 : 1.0, turned: false })));
+  return document;
+}
+
+/** Moves on a circle at 60 a second for two seconds. @param {Page} page @param {Spot} middle */
+async function circle(page, middle) {
+  const started = performance.now();
+  for (let move = 0; move < MOVES; move += 1) {
+    const turn = (4 * Math.PI * move) / MOVES;
+    await page.mouse.move(middle.x + 40 * Math.cos(turn), middle.y + 12 * Math.sin(turn));
+    const wait_ms = started + (move + 1) * MOVE_EVERY_MS - performance.now();
+    if (wait_ms > 0) await new Promise((resolve) => { setTimeout(resolve, wait_ms); });
+  }
+}
+
+/**
+ * Records what the main thread did while something went on.
+ * @param {Page} page @param {() => Promise<void>} work
+ * @returns {Promise<TraceEvent[]>}
+ */
+async function traced(page, work) {
+  const session = await page.context().newCDPSession(page);
+  /** @type {TraceEvent[]} */
+  const events = [];
+  session.on("Tracing.dataCollected", ({ value }) => events.push(.../** @type {any[]} */ (value)));
+  const complete = new Promise((resolve) => { session.once("Tracing.tracingComplete", resolve); });
+  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig: { includedCategories: ["devtools.timeline", "disabled-by-default-devtools.timeline", "toplevel", "blink.user_timing"] } });
+  await page.evaluate(() => performance.mark("page under test"));
+  await work();
+  await session.send("Tracing.end");
+  await complete;
+  return events;
+}
+
+/** Main-thread milliseconds from one pointer move to the next, all tasks together. @param {TraceEvent[]} events */
+function workPerMove(events) {
+  const main = events.find(({ name }) => name === "page under test");
+  if (!main) throw new Error("the trace has no mark of the page");
+  const own = events.filter(({ pid, tid }) => pid === main.pid && tid === main.tid);
+  const tasks = topLevel(own.filter(({ name, dur }) => /RunTask$/.test(name) && dur !== undefined));
+  const moves = own.filter(({ name, args }) => name === "EventDispatch" && args?.data?.type === "pointermove").map(({ ts }) => ts).sort((a, b) => a - b);
+  return moves.slice(0, -1).map((from, index) => tasks.reduce((sum, [start, end]) => (
+    sum + Math.max(0, Math.min(end, moves[index + 1]) - Math.max(start, from))), 0) / 1000);
+}
+
+/** Tasks as stretches of time; a task is recorded under two names, and one may hold another. @param {TraceEvent[]} tasks */
+function topLevel(tasks) {
+  /** @type {[number, number][]} */
+  const stretches = [];
+  for (const { ts, dur = 0 } of [...tasks].sort((a, b) => a.ts - b.ts)) {
+    const last = stretches.at(-1);
+    if (last && ts < last[1]) last[1] = Math.max(last[1], ts + dur);
+    else stretches.push([ts, ts + dur]);
+  }
+  return stretches;
+}
+
+/** @param {string} name @param {number[]} work_ms */
+function tell(name, work_ms) {
+  const sorted = [...work_ms].sort((a, b) => a - b);
+  const at = (/** @type {number} */ share) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))].toFixed(2);
+  console.log(`${name}: ${sorted.length} moves, main thread per move: median ${at(0.5)} ms, 95th percentile ${at(0.95)} ms, most ${at(1)} ms`);
+}
+
+test("a drag in a plan of forty pieces, beside a page that only reads the pointer", async ({ page }) => {
+  test.setTimeout(90_000);
+  await page.goto("about:blank");
+  await page.setContent("<p>0</p><script>addEventListener('pointermove', (event) => { self.last = [event.clientX, event.clientY]; })</script>");
+  const bare = workPerMove(await traced(page, () => circle(page, { x: 400, y: 300 })));
+  await open(page, packed(await fortyPieces(page)));
+  await expect(pieces(page)).toHaveCount(40);
+  const middle = await pointOn(page, "left", 5.4, 1.4);
+  await hold(page, await middleOfPiece(page, 9), middle);
+  const dragged = workPerMove(await traced(page, () => circle(page, middle)));
+  await page.mouse.up();
+  tell("page that only reads the pointer", bare);
+  tell("drag, forty pieces            ", dragged);
+  expect(bare.length).toBeGreaterThan(MOVES / 3);
+  expect(dragged.length).toBeGreaterThan(10);
+});
+
+test("one frame after the last move the figures are those of the last place", async ({ page }) => {
+  await open(page, packed(await fortyPieces(page)));
+  const middle = await pointOn(page, "left", 5.4, 1.4);
+  await hold(page, await middleOfPiece(page, 9), middle);
+  await circle(page, middle);
+  const seen = await page.evaluate(() => new Promise((resolve) => {
+    const read = () => [document.querySelector(".answer h1")?.textContent, document.querySelector("svg.decay")?.innerHTML, document.querySelector(".bounces table")?.textContent];
+    requestAnimationFrame(() => requestAnimationFrame(() => {
+      const first = read();
+      setTimeout(() => resolve({ first, later: read() }), 500);
+    }));
+  }));
+  const { first, later } = /** @type {{first: string[], later: string[]}} */ (seen);
+  expect(later).toEqual(first);
+  const during = await answerText(page);
+  await page.mouse.up();
+  await expect(figure(page)).toBeVisible();
+  expect(await answerText(page)).toBe(during);
+});
+
+test("what the main job loads stays under 300 KiB compressed, fonts left out", async ({ page }) => {
+  /** @type {Promise<{name: string, bytes: number}>[]} */
+  const loaded = [];
+  page.on("response", (response) => {
+    const { pathname, protocol } = new URL(response.url());
+    if (protocol === "data:" || pathname.endsWith(".woff2")) return;
+    loaded.push(response.body().then((body) => ({ name: pathname, bytes: gzipSync(body).length })));
+  });
+  await open(page);
+  const files = await Promise.all(loaded);
+  const bytes = files.reduce((sum, file) => sum + file.bytes, 0);
+  const wasm = files.find(({ name }) => name.endsWith(".wasm"));
+  console.log(`main job: ${files.length} files, ${bytes} bytes compressed, of which the module ${wasm?.bytes}`);
+  expect(wasm).toBeDefined();
+  expect(files.some(({ name }) => name.endsWith(".css"))).toBe(true);
+  expect(bytes).toBeLessThan(BIGGEST_BYTES);
+});
