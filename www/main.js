@@ -78,7 +78,7 @@ function run(root, engine, firstState) {
   }
 
   store.subscribe(redraw);
-  keepDrafts(store);
+  keepDrafts(store, outside.followAddress);
   watchViewport(root, (next) => {
     viewport = next;
     redraw();
@@ -96,13 +96,20 @@ function run(root, engine, firstState) {
   if (location.hash.length > 1) outside.openLink(location.hash);
 }
 
-/** @param {{get: () => State, subscribe: (listener: (next: State, previous: State) => void) => unknown}} store */
-function keepDrafts(store) {
+/**
+ * Draft and address follow the document after a short rest.
+ * @param {{get: () => State, subscribe: (listener: (next: State, previous: State) => void) => unknown}} store
+ * @param {() => void} followAddress
+ */
+function keepDrafts(store, followAddress) {
   let timer = 0;
   store.subscribe((next, previous) => {
     if (next.document === previous.document && next.visiting === previous.visiting) return;
     clearTimeout(timer);
-    timer = setTimeout(() => keepDraft(store.get()), KEEP_DRAFT_AFTER_MS);
+    timer = setTimeout(() => {
+      keepDraft(store.get());
+      followAddress();
+    }, KEEP_DRAFT_AFTER_MS);
   });
 }
 

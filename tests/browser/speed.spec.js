@@ -47,7 +47,7 @@ async function traced(page, work) {
   const events = [];
   session.on("Tracing.dataCollected", ({ value }) => events.push(.../** @type {any[]} */ (value)));
   const complete = new Promise((resolve) => { session.once("Tracing.tracingComplete", resolve); });
-  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig: { includedCategories: ["devtools.timeline", "disabled-by-default-devtools.timeline", "toplevel", "blink.user_timing"] } });
+  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig: { includedCategories: ["devtools.timeline", "blink.user_timing"] } });
   await page.evaluate(() => performance.mark("page under test"));
   await work();
   await session.send("Tracing.end");

@@ -58,7 +58,7 @@ export function answerPicture(scene, width_px) {
 export function costLine(scene) {
   const { plan, shown, document } = scene;
   const pieces = plan.pieces.length;
-  if (!shown || pieces === 0) return html`<p class="also">${pieces === 0 ? "Nothing placed in this plan yet." : ""}</p>`;
+  if (!shown || pieces === 0) return html`<p class="also">${pieces > 0 ? "" : scene.state.shown === 0 ? "The room as it stands." : "Nothing placed in this plan yet."}</p>`;
   const budget = document.limits?.budget;
   const price = shown.cost.known > 0 ? `, ${money(shown.cost.known)}${budget === undefined ? "" : ` of ${money(budget)}`}` : "";
   const unpriced = shown.cost.unpriced > 0 ? `, ${count(shown.cost.unpriced)} without a price` : "";

@@ -4,6 +4,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
+import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
 
 /** Longest title, characters; the same bound as the document's. */
@@ -11,7 +12,7 @@ const LONGEST_TITLE = 60;
 
 /** @param {Scene} scene */
 export function headLine(scene) {
-  const { state, dispatch, commands } = scene;
+  const { state, dispatch } = scene;
   return html`<header class="head">
     <p class="word">Seatward</p>
     ${scene.viewport.width === "narrow" ? nothing : titleLine(scene)}
@@ -21,8 +22,7 @@ export function headLine(scene) {
       <button type="button" aria-label="Units: ${state.units === "metric" ? "metres" : "feet and inches"}; change"
         @click=${() => dispatch({ type: "set-units", units: state.units === "metric" ? "imperial" : "metric" })}>${
           state.units === "metric" ? "metres" : "feet"}</button>
-      <button type="button" @click=${commands.saveFile}>Save</button>
-      ${openFile(commands.openFile)}
+      ${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}
     </nav>
   </header>`;
 }
@@ -54,18 +54,6 @@ export function titleLine(scene) {
 function step(word, label, act) {
   return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} title=${label ? "" : `nothing to ${word.toLowerCase()}`} @click=${act}>${word}${
     label ? html`<span class="step-name">: ${label}</span>` : nothing}</button>`;
-}
-
-/** @param {(file: File) => void} take */
-function openFile(take) {
-  /** @param {Event} event */
-  const chosen = (event) => {
-    const input = /** @type {HTMLInputElement} */ (event.target);
-    const file = input.files?.[0];
-    if (file) take(file);
-    input.value = "";
-  };
-  return html`<label class="open-file"><input type="file" accept="application/json,.json" @change=${chosen} /><span>Open</span></label>`;
 }
 
 function openStart() {

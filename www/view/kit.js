@@ -71,7 +71,7 @@ function standingPiece(kind, scale) {
   const fits = width <= SLOT_PX - 2 && height <= SHELF_PX - 1;
   const slot_px = fits ? Math.max(24, width + 2) : SLOT_PX;
   return svg`<svg class="piece shelf" viewBox="0 0 ${slot_px} ${SHELF_PX}" width=${slot_px} height=${SHELF_PX} aria-hidden="true">
-    ${fits ? body(standOn(slot_px, width, height), patternOf(kind)) : large(kind, scale)}</svg>`;
+    ${fits ? body(standOn(slot_px, width, height), patternOf(kind), { set: "s" }) : large(kind, scale)}</svg>`;
 }
 
 /**
@@ -94,13 +94,13 @@ function large(kind, scale) {
   const width = Math.min(SLOT_PX - 8, kind.width_m * scale);
   const height = Math.min(SHELF_PX - 4, kind.height_m * scale);
   const box = standOn(SLOT_PX, width, height);
-  return svg`${body(box, patternOf(kind))}<path class="break" d="M${box.x - 4} ${box.y + 14}l${width / 2 + 2} -5v8l${width / 2 + 6} -5" />`;
+  return svg`${body(box, patternOf(kind), { set: "s" })}<path class="break" d="M${box.x - 4} ${box.y + 14}l${width / 2 + 2} -5v8l${width / 2 + 6} -5" />`;
 }
 
 function rolled() {
   const box = { x: 1, y: SHELF_PX - 17, width: 40, height: 17 };
   return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
-    <rect class="fill" fill="url(#k-rug)" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
+    <rect class="fill" fill="url(#s-rug)" x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx="8.5" />
     <circle class="ground" cx="32.5" cy=${SHELF_PX - 8.5} r="8.5" /><circle class="fill" fill="none" cx="32.5" cy=${SHELF_PX - 8.5} r="8.5" />
     <path class="edge" d="M32.5 ${SHELF_PX - 8.5}a2.5 2.5 0 0 1 2.5 2.5a4.5 4.5 0 0 1 -7 -3.5a5.5 5.5 0 0 1 10 -1.5" />`;
 }

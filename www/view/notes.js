@@ -15,6 +15,8 @@ export function notes(scene) {
     ${shown && shown.notes.length > 0 ? html`<details class="stops"><summary>Where it stops</summary><ul class="plain">${shown.notes.map((note) => html`<li>${note}</li>`)}</ul></details>` : nothing}</section>`;
 }
 
-export function footLine() {
-  return html`<footer class="foot-line"><p>${FOOT}</p></footer>`;
+/** @param {Scene} scene */
+export function footLine({ state, commands }) {
+  return html`<footer class="foot-line"><p>${FOOT}</p>${state.example ? nothing : html`<p>Your draft is kept in this browser and nowhere else.
+    <button type="button" class="word-button" @click=${commands.forgetDraft}>Forget it</button></p>`}</footer>`;
 }

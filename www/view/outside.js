@@ -25,6 +25,8 @@ export function createOutside(port) {
     openFile: (/** @type {File} */ file) => openFile(port, file),
     openExample: (/** @type {string} */ name) => openExample(port, name),
     openLink: (/** @type {string} */ fragment) => openLink(port, fragment),
+    followAddress: () => followAddress(port),
+    forgetDraft: () => forgetDraft(port),
   };
 }
 
@@ -85,11 +87,24 @@ export async function fetchExample(name) {
 }
 
 /**
+ * A link in the address bar keeps up with the document, so that a reload shows what was seen last.
+ * @param {Port} port
+ */
+async function followAddress(port) {
+  const { document, visiting, readOnly } = port.getState();
+  if (location.hash.length < 2 || visiting || readOnly) return;
+  history.replaceState(null, "", `#${await pack(document)}`);
+}
+
+/**
+ * A link to what is on the sheet already changes nothing.
  * @param {Port} port
  * @param {string} fragment
  */
 async function openLink(port, fragment) {
-  take(port, await unpack(fragment), "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
+  const unpacked = await unpack(fragment);
+  if (unpacked.document && toText(unpacked.document) === toText(port.getState().document)) return;
+  take(port, unpacked, "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
 }
 
 /**
@@ -136,15 +151,12 @@ export function keepDraft(state) {
   }
 }
 
-/** Whether this browser keeps a draft. */
-export function hasDraft() {
-  return keptDraft() !== null;
-}
-
-export function forgetDraft() {
+/** @param {Port} port */
+function forgetDraft(port) {
   try {
     localStorage.removeItem(DRAFT_KEY);
   } catch {
     return;
   }
+  note(port, "Forgotten. The next change keeps a draft in this browser again.");
 }

@@ -30,8 +30,8 @@ export function page(scene, refusal) {
   const { width } = scene.viewport;
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
-  return html`${patterns}<div class="page is-${width} ${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}">
-    ${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
+  return html`<div class="page is-${width} ${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}">
+    ${patterns}${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
     <main>
       <div class="lead">
         <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
@@ -41,7 +41,7 @@ export function page(scene, refusal) {
       ${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
-    ${width === "wide" ? nothing : footLine()}${width === "narrow" ? footBar(scene) : nothing}
+    ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
 }
 
@@ -80,7 +80,7 @@ function narrowStage(scene) {
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine() : nothing}</div></div>`;
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div></div>`;
 }
 
 /*

@@ -3,7 +3,7 @@
  *
  * @import { Kind, SurfaceName } from "../model/types.js"
  */
-import { html } from "../vendor.js";
+import { html, svg } from "../vendor.js";
 
 /** A porous piece thinner than this is drawn as thin, mm. */
 const THIN_BELOW_MM = 40;
@@ -38,19 +38,29 @@ function sheetPattern(kind, surface) {
   return isThin ? "thin" : "thick";
 }
 
+/**
+ * The hatches of pieces: one set takes the colour of the plan in hand, the other is that of the shelf, always minium.
+ * @param {"k"|"s"} set  first letter of their ids
+ */
+function pieceHatches(set) {
+  return svg`<g class="set-${set}">
+    <pattern id="${set}-thin" width="5" height="5" patternUnits="userSpaceOnUse">
+      <circle class="pd" cx="1.25" cy="1.25" r=".85" /><circle class="pd" cx="3.75" cy="3.75" r=".85" />
+    </pattern>
+    <pattern id="${set}-thick" width="6" height="6" patternUnits="userSpaceOnUse">
+      <path class="pl" d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" />
+    </pattern>
+    <pattern id="${set}-gap" width="6" height="6" patternUnits="userSpaceOnUse">
+      <path class="pl" d="M-1 -1L7 7M5 -1L7 1M-1 5L1 7" />
+    </pattern>
+    <pattern id="${set}-rug" width="8" height="8" patternUnits="userSpaceOnUse"><path class="pl" d="M1 2h3M5 6h3" /></pattern>
+  </g>`;
+}
+
 /** The definitions; every drawing of the page refers to them. */
 export const patterns = html`<svg class="defs" width="0" height="0" aria-hidden="true">
   <defs>
-    <pattern id="k-thin" width="5" height="5" patternUnits="userSpaceOnUse">
-      <circle class="pd" cx="1.25" cy="1.25" r=".85" /><circle class="pd" cx="3.75" cy="3.75" r=".85" />
-    </pattern>
-    <pattern id="k-thick" width="6" height="6" patternUnits="userSpaceOnUse">
-      <path class="pl" d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" />
-    </pattern>
-    <pattern id="k-gap" width="6" height="6" patternUnits="userSpaceOnUse">
-      <path class="pl" d="M-1 -1L7 7M5 -1L7 1M-1 5L1 7" />
-    </pattern>
-    <pattern id="k-rug" width="8" height="8" patternUnits="userSpaceOnUse"><path class="pl" d="M1 2h3M5 6h3" /></pattern>
+    ${pieceHatches("k")}${pieceHatches("s")}
     <pattern id="h-unsure" width="7" height="7" patternUnits="userSpaceOnUse">
       <path class="pu" d="M-1 8L8 -1M-1 1L1 -1M6 8L8 6" />
     </pattern>

@@ -44,7 +44,7 @@ export function pieceDrawing(face, look) {
     aria-label=${look.label} aria-pressed=${look.selected ? "true" : "false"}>
     ${hitArea(box)}
     ${frameOf(box)}
-    ${body(box, patternOf(look.kind, face.surface), look.illegal)}
+    ${body(box, patternOf(look.kind, face.surface), { blank: look.illegal })}
     ${tag(look.marked ? cornerOf(box) : middle(box), look.index + 1)}
     <text class="hover-name halo" x=${box.x + box.width + 8} y=${box.y + 12}>${look.name}</text>
   </g>`;
@@ -69,11 +69,11 @@ function frameOf(box) {
 /**
  * @param {Box} box
  * @param {Pattern} pattern
- * @param {boolean} [blank]  without its pattern
+ * @param {{blank?: boolean, set?: "k"|"s"}} [how]  blank: without its pattern; set: whose hatches
  */
-export function body(box, pattern, blank = false) {
+export function body(box, pattern, { blank = false, set = "k" } = {}) {
   return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
-    <rect class="fill" fill=${blank ? "none" : `url(#k-${pattern})`} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
+    <rect class="fill" fill=${blank ? "none" : `url(#${set}-${pattern})`} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
     ${blank ? nothing : trim(box, pattern)}`;
 }
 

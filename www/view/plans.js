@@ -6,6 +6,7 @@
 import { html, nothing } from "../vendor.js";
 import { MOST } from "../model/limits.js";
 import { planName } from "../model/words.js";
+import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
 
 const EXAMPLES = /** @type {const} */ ([
@@ -22,7 +23,7 @@ export function plansBar(scene) {
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab" @click=${() => dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${examples(scene)}`) : html`
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${fileActions(scene)}${examples(scene)}`) : html`
       ${state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}${copyLink(scene)}${menu("Examples", examples(scene))}`}
   </nav>`;
 }

@@ -13,6 +13,7 @@
  * @property {() => void} saveFile
  * @property {(file: File) => void} openFile
  * @property {(name: string) => void} openExample
+ * @property {() => void} forgetDraft
  *
  * @typedef {object} Scene
  * @property {State} state
