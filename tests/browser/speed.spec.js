@@ -47,7 +47,7 @@ async function traced(page, work) {
   const events = [];
   session.on("Tracing.dataCollected", ({ value }) => events.push(.../** @type {any[]} */ (value)));
   const complete = new Promise((resolve) => { session.once("Tracing.tracingComplete", resolve); });
-  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig: { includedCategories: ["devtools.timeline", "blink.user_timing"] } });
+  await session.send("Tracing.start", { transferMode: "ReportEvents", traceConfig: { includedCategories: ["devtools.timeline", "disabled-by-default-devtools.timeline", "blink.user_timing"] } });
   await page.evaluate(() => performance.mark("page under test"));
   await work();
   await session.send("Tracing.end");
@@ -61,12 +61,13 @@ function workPerMove(events) {
   if (!main) throw new Error("the trace has no mark of the page");
   const own = events.filter(({ pid, tid }) => pid === main.pid && tid === main.tid);
   const tasks = topLevel(own.filter(({ name, dur }) => /RunTask$/.test(name) && dur !== undefined));
+  if (tasks.length < MOVES / 3) throw new Error(`only ${tasks.length} tasks of the main thread in the trace`);
   const moves = own.filter(({ name, args }) => name === "EventDispatch" && args?.data?.type === "pointermove").map(({ ts }) => ts).sort((a, b) => a - b);
   return moves.slice(0, -1).map((from, index) => tasks.reduce((sum, [start, end]) => (
     sum + Math.max(0, Math.min(end, moves[index + 1]) - Math.max(start, from))), 0) / 1000);
 }
 
-/** Tasks as stretches of time; a task is recorded under two names, and one may hold another. @param {TraceEvent[]} tasks */
+/** Tasks as stretches of time; one may hold another. @param {TraceEvent[]} tasks */
 function topLevel(tasks) {
   /** @type {[number, number][]} */
   const stretches = [];

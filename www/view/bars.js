@@ -12,15 +12,15 @@ export function visitingBar({ state, dispatch }) {
   if (!state.visiting) return nothing;
   return html`<aside class="bar-over" aria-label="Shared plan"><p>This is a shared plan; your own draft is kept aside.</p>
     <button type="button" @click=${() => dispatch({ type: "keep-mine" })}>Keep mine</button>
-    <button type="button" class="do" @click=${() => dispatch({ type: "use-this" })}>Use this</button></aside>`;
+    ${state.readOnly ? nothing : html`<button type="button" class="do" @click=${() => dispatch({ type: "use-this" })}>Use this</button>`}</aside>`;
 }
 
 /** @param {Scene} scene */
 export function readOnlyBar({ state }) {
   if (!state.readOnly) return nothing;
   return html`<aside class="bar-over" aria-label="Newer version"><p>${state.readOnly.text}</p>
-    <label class="field kept-link"><span class="field-name">the original link</span>
-      <input type="text" readonly .value=${state.readOnly.link} /></label></aside>`;
+    ${state.readOnly.link ? html`<label class="field kept-link"><span class="field-name">the original link</span>
+      <input type="text" readonly .value=${state.readOnly.link} /></label>` : nothing}</aside>`;
 }
 
 /**

@@ -8,9 +8,9 @@ import { readLength } from "../model/lengths.js";
 import { ROOM_SIDE } from "../model/limits.js";
 
 const SIDES = /** @type {const} */ ([
-  { name: "width_m", label: "Width", hint: "wall to wall, across the loudspeakers" },
-  { name: "length_m", label: "Length", hint: "from the wall behind them to the wall behind you" },
-  { name: "height_m", label: "Height", hint: "floor to ceiling" },
+  { name: "width_m", label: "Width", hint: "wall to wall, across the loudspeakers", like: { metric: "3.60 m", imperial: "11' 10\"" } },
+  { name: "length_m", label: "Length", hint: "from the wall behind them to the wall behind you", like: { metric: "5.20 m", imperial: "17' 1\"" } },
+  { name: "height_m", label: "Height", hint: "floor to ceiling", like: { metric: "2.50 m", imperial: "8' 2\"" } },
 ]);
 
 /** @param {Scene} scene */
@@ -20,7 +20,7 @@ export function startDialog(scene) {
       <h2 id="start-title">Your room</h2>
       <p>Three numbers are enough to begin. Everything else starts as assumed and can be changed later.</p>
       ${SIDES.map((side) => html`<label class="field"><span class="field-name">${side.label} <small>${side.hint}</small></span>
-        <input name=${side.name} type="text" inputmode="decimal" autocomplete="off" placeholder=${scene.state.units === "metric" ? "4.20 m" : "13' 9\""} />
+        <input name=${side.name} type="text" inputmode="decimal" autocomplete="off" placeholder=${side.like[scene.state.units]} />
         <span class="wrong" role="alert"></span></label>`)}
       <div class="acts"><button class="do solid" value="begin">Draw it</button><button value="cancel" formnovalidate>Not now</button></div>
     </form>
