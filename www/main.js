@@ -1,9 +1,12 @@
 // Builds store, engine, views and inputs and connects them. One drawing per animation frame, however many actions.
 
 /**
- * @import { Kind, State } from "./model/types.js"
+ * @import { Engine } from "./engine/live.js"
+ * @import { Dispatch } from "./model/actions.js"
+ * @import { State } from "./model/types.js"
  * @import { Refusal } from "./view/outside.js"
- * @import { Viewport } from "./view/scene.js"
+ * @import { Scene, Viewport } from "./view/scene.js"
+ * @typedef {ReturnType<typeof createStore>} Store
  */
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
@@ -37,68 +40,82 @@ async function start(root) {
 
 /**
  * @param {HTMLElement} root
- * @param {import("./engine/live.js").Engine} engine
+ * @param {Engine} engine
  * @param {State} firstState
  */
 function run(root, engine, firstState) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
+  const screen = createScreen(root, store, engine);
+  attachInput(root, {
+    dispatch,
+    getState: get,
+    now: () => performance.now(),
+    locate: createLocate(root, () => screen.scene()?.fold ?? null),
+    findKind: (id) => shelfKinds({ document: onSheet(get()), library: engine.library }).find((kind) => kind.id === id) ?? null,
+    editNumbers: () => document.getElementById("item-u")?.focus(),
+    screenAxes: (surface) => screen.scene()?.fold.faces[surface] ?? null,
+  });
+  keepDrafts(store, screen.outside.followAddress);
+  addEventListener("hashchange", () => screen.outside.openLink(location.hash));
+  if (location.hash.length > 1) screen.outside.openLink(location.hash);
+}
+
+/**
+ * Draws the state, once per animation frame; the answer is computed in the same frame if what it rests on has changed.
+ * @param {HTMLElement} root
+ * @param {Store} store
+ * @param {Engine} engine
+ */
+function createScreen(root, { dispatch, get, subscribe }, engine) {
   /** @type {Refusal|null} */
   let refusal = null;
-  /** @type {Viewport} */
-  let viewport = { width: "wide", content_px: 0 };
-  /** @type {import("./view/scene.js").Scene|null} */
+  /** @type {Viewport|null} */
+  let viewport = null;
+  /** @type {Scene|null} */
   let scene = null;
   let frame = 0;
-
-  const redraw = () => {
-    frame ||= requestAnimationFrame(draw);
-  };
-  /** @param {Refusal|null} next */
-  const refuse = (next) => {
-    refusal = next;
-    redraw();
-  };
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
 
   function draw() {
-    recompute();
+    answerAnew(get(), dispatch, engine);
     frame = 0;
-    if (viewport.content_px === 0) return;
+    if (!viewport) return;
     scene = makeScene(get(), { dispatch, library: engine.library, commands: outside, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
-
-  function recompute() {
-    const state = get();
-    const document = onSheet(state);
-    if (state.answer?.document === document && state.answer.plan === state.shown) return;
-    const answer = engine.answer(document, state.shown);
-    if (answer) dispatch({ type: "answered", answer });
+  function redraw() {
+    frame ||= requestAnimationFrame(draw);
+  }
+  /** @param {Refusal|null} next */
+  function refuse(next) {
+    refusal = next;
+    redraw();
   }
 
-  store.subscribe(redraw);
-  keepDrafts(store, outside.followAddress);
+  subscribe(redraw);
   watchViewport(root, (next) => {
     viewport = next;
     redraw();
   });
-  attachInput(root, {
-    dispatch,
-    getState: get,
-    locate: createLocate(root, () => scene?.fold ?? null),
-    findKind: (id) => (scene ? shelfKinds(scene).find((/** @type {Kind} */ kind) => kind.id === id) ?? null : null),
-    now: () => performance.now(),
-    editNumbers: () => document.getElementById("item-u")?.focus(),
-    screenAxes: (surface) => scene?.fold.faces[surface] ?? null,
-  });
-  addEventListener("hashchange", () => outside.openLink(location.hash));
-  if (location.hash.length > 1) outside.openLink(location.hash);
+  return { outside, scene: () => scene };
+}
+
+/**
+ * @param {State} state
+ * @param {Dispatch} dispatch
+ * @param {Engine} engine
+ */
+function answerAnew(state, dispatch, engine) {
+  const document = onSheet(state);
+  if (state.answer?.document === document && state.answer.plan === state.shown) return;
+  const answer = engine.answer(document, state.shown);
+  if (answer) dispatch({ type: "answered", answer });
 }
 
 /**
  * Draft and address follow the document after a short rest.
- * @param {{get: () => State, subscribe: (listener: (next: State, previous: State) => void) => unknown}} store
+ * @param {Store} store
  * @param {() => void} followAddress
  */
 function keepDrafts(store, followAddress) {

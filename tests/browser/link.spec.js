@@ -40,7 +40,6 @@ test("a copied link opens the same room, plan and answer somewhere else", async 
   await open(other, sent.link);
   await expect.poll(() => answerText(other)).toBe(sent.answer);
   expect(await documentOf(other)).toEqual(sent.document);
-  await expect(other.locator(".status p")).toHaveText(/link|$/i);
   await context.close();
 });
 

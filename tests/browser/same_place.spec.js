@@ -1,6 +1,6 @@
-// Mouse, finger-free keyboard and typed numbers lead to the same place, to the millimetre.
+// Mouse, keyboard and typed numbers lead to the same place, to the millimetre.
 import { expect, test } from "@playwright/test";
-import { answerText, documentOf, hold, middleOfPiece, nextFrame, open, piece, pointOn } from "./support.js";
+import { documentOf, hold, middleOfPiece, nextFrame, open, piece, pointOn } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
 
@@ -8,10 +8,9 @@ import { answerText, documentOf, hold, middleOfPiece, nextFrame, open, piece, po
 const INDEX = 6;
 const GOAL_M = 5.6;
 
-/** @param {Page} page */
+/** @param {Page} page @returns {Promise<{surface: string, u_m: number, v_m: number}>} */
 async function placeOf(page) {
-  const { surface, u_m, v_m } = (await documentOf(page)).plans[1].pieces[INDEX];
-  return { surface, u_m, v_m, said: await answerText(page) };
+  return (await documentOf(page)).plans[1].pieces[INDEX];
 }
 
 /** @param {Page} page */
@@ -50,13 +49,10 @@ async function byMouse(page) {
 for (const [way, go] of /** @type {const} */ ([["typed number", byTyping], ["keyboard", byKeys], ["mouse", byMouse]])) {
   test(`a ${way} puts the piece where it is wanted`, async ({ page }) => {
     await open(page);
-    const before = await answerText(page);
     const { surface, u_m, v_m } = await go(page);
     expect(surface).toBe("left");
     expect(Math.abs(u_m - GOAL_M)).toBeLessThanOrEqual(0.001);
     expect(Math.abs(v_m - 0.9)).toBeLessThanOrEqual(0.001);
-    expect(await answerText(page)).toMatch(/^Plan A: /);
-    expect(before).toMatch(/^Plan A: /);
   });
 }
 

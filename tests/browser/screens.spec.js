@@ -42,6 +42,7 @@ for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
       });
 
       test("no accessibility rule is broken, at first and with a piece chosen", async ({ page }, info) => {
+        test.slow();
         await open(page);
         expect(await violations(page)).toEqual([]);
         await piece(page, 2).focus();

@@ -104,6 +104,7 @@ test("a drag in a plan of forty pieces, beside a page that only reads the pointe
 });
 
 test("one frame after the last move the figures are those of the last place", async ({ page }) => {
+  test.setTimeout(90_000);
   await open(page, packed(await fortyPieces(page)));
   const middle = await pointOn(page, "left", 5.4, 1.4);
   await hold(page, await middleOfPiece(page, 9), middle);

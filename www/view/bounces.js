@@ -36,12 +36,15 @@ export function bouncesTable(scene) {
 function table(scene, now, shown) {
   const planned = scene.state.shown > 0;
   const plan = planName(scene.plan.name);
-  const heads = [0, 1].slice(0, scene.listening.loudspeakers.length).map((one) => html`<th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
+  const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
+  const heads = pair.map((one) => html`
+    <th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
     <th scope="col" class="there">there</th><th scope="col">today</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`);
-  return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, level today${planned ? ` and with ${plan}` : ""}</caption>
+  const levels = planned ? `level today and with ${plan}` : "level today";
+  return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>
     <thead><tr><th scope="col"><span class="unseen">Surface</span></th>${heads}</tr></thead>
     <tbody>${ROWS.map((surface) => html`<tr><th scope="row">${rowName(surface)}</th>
-      ${[0, 1].slice(0, scene.listening.loudspeakers.length).map((one) => cells(scene, surface, find(now, surface, one), find(shown, surface, one)))}</tr>`)}</tbody></table>`;
+      ${pair.map((one) => cells(scene, surface, find(now, surface, one), find(shown, surface, one)))}</tr>`)}</tbody></table>`;
 }
 
 /** @param {SurfaceName} surface */

@@ -41,10 +41,15 @@ export function decayStrip(scene, width_px) {
  * @param {boolean} planned
  */
 function legend(scene, planned) {
-  return html`<p class="legend"><svg width="14" height="10" aria-hidden="true">${svg`<rect class="now" x="1" y="3" width="11" height="5" />`}</svg>today
-    ${planned ? html`<svg width="14" height="10" aria-hidden="true">${svg`<rect class="plan" x="1" y="3" width="11" height="5" />`}</svg>${planName(scene.plan.name)}` : nothing}
-    <svg width="20" height="14" aria-hidden="true">${svg`<rect class="goalfill" y="2" width="20" height="10" /><path class="goal" d="M0 2h20M0 12h20" />`}</svg>goal
-    <svg width="16" height="14" aria-hidden="true">${svg`<rect class="unsure" width="16" height="14" />`}</svg>single notes</p>`;
+  return html`<p class="legend">${sample(svg`<rect class="now" x="1" y="4" width="11" height="5" />`)}today
+    ${planned ? html`${sample(svg`<rect class="plan" x="1" y="4" width="11" height="5" />`)}${planName(scene.plan.name)}` : nothing}
+    ${sample(svg`<rect class="goalfill" y="2" width="18" height="10" /><path class="goal" d="M0 2h18M0 12h18" />`)}goal
+    ${sample(svg`<rect class="unsure" width="16" height="14" />`)}single notes</p>`;
+}
+
+/** @param {unknown} drawing */
+function sample(drawing) {
+  return html`<svg width="18" height="14" aria-hidden="true">${drawing}</svg>`;
 }
 
 const GOAL_BANDS = NOMINAL_HZ.map((hz, band) => ({ hz, band })).filter(({ hz }) => hz >= 250 && hz <= 4000);

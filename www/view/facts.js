@@ -126,7 +126,8 @@ function finishNote(finish) {
 
 /** @param {Scene} scene */
 function partWords({ document, state }) {
-  const parts = READING_ORDER.flatMap((surface) => document.room.surfaces[surface].parts ?? []).filter((part) => part.role !== "built-in" && part.role !== "wall");
+  const all = READING_ORDER.flatMap((surface) => document.room.surfaces[surface].parts ?? []);
+  const parts = all.filter((part) => part.role !== "built-in" && part.role !== "wall");
   if (parts.length === 0) return "none";
   return parts.map((part, index) => html`${index === 0 ? "" : ", "}<u>${partWord(part)} ${size(part, state.units).replace(/\u202fm$/, "")}</u>`);
 }
@@ -138,8 +139,11 @@ function partWord(part) {
 
 /** @param {Scene} scene */
 function partList({ document, library, state }) {
-  const rows = READING_ORDER.flatMap((surface) => (document.room.surfaces[surface].parts ?? []).map((part) => html`<li>${sentence(surfaceName(surface))}:
-    ${partWord(part)}, ${size(part, state.units)}${part.depth_m ? `, ${length(part.depth_m, state.units)} deep` : ""}; ${lowerFirst(finishName(library, document, part.finish))}</li>`));
+  /** @param {Part} part */
+  const deep = (part) => (part.depth_m ? `, ${length(part.depth_m, state.units)} deep` : "");
+  const rows = READING_ORDER.flatMap((surface) => (document.room.surfaces[surface].parts ?? []).map((part) => html`<li>
+    ${sentence(surfaceName(surface))}: ${partWord(part)}, ${size(part, state.units)}${deep(part)};
+    ${lowerFirst(finishName(library, document, part.finish))}</li>`));
   return html`<ul class="plain">${rows.length > 0 ? rows : html`<li>No door, window or opening is in this room yet.</li>`}</ul>`;
 }
 
@@ -157,7 +161,8 @@ function goalFields(scene) {
   const { document, dispatch } = scene;
   const current = document.goal && "taste" in document.goal ? document.goal.taste : document.goal ? "" : "lived-in";
   return html`<fieldset class="tastes"><legend>How the room should sound</legend>
-    ${Object.entries(TASTES).map(([taste, words]) => html`<label><input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
+    ${Object.entries(TASTES).map(([taste, words]) => html`<label>
+      <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
       @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>`;
 }
 

@@ -32,7 +32,7 @@
  */
 
 /** Height of the ruler above the box, px. */
-export const RULER_PX = 24;
+const RULER_PX = 24;
 
 /** Below the box, for the last outline, px. */
 const FOOT_PX = 4;

@@ -36,5 +36,13 @@ export function furnishingFields(scene) {
       label: one.name, value: counts.get(one.id) ?? 0, whole: true, fixed: isReadOnly(scene),
       commit: (count) => dispatch({ type: "set-furnishing", kind: one.id, count: count ?? 0 }),
     })}
-    <small>${one.absorption_area_m2.length === 6 ? `${number(one.absorption_area_m2[2], 1)} m² open window at 500 Hz. ` : ""}${"source" in one ? one.source : ""}</small></div>`)}</div>`;
+    <small>${areaWords(one.absorption_area_m2)}${"source" in one ? one.source : ""}</small></div>`)}</div>`;
+}
+
+/**
+ * What one takes, in words: how large an open window would do the same.
+ * @param {number[]} area_m2  six octaves, or the bands of the reader's own
+ */
+function areaWords(area_m2) {
+  return area_m2.length === 6 ? `As ${number(area_m2[2], 1)} m² of open window at 500 Hz. ` : "";
 }

@@ -27,7 +27,7 @@ import { axisWords, shortName } from "./words.js";
  * @param {Scene} scene
  * @returns {Item|null}
  */
-export function selectedItem({ state, plan, document }) {
+function selectedItem({ state, plan, document }) {
   const index = state.selected;
   const piece = index === null ? undefined : plan.pieces[index];
   const kind = piece ? kindById(document, piece.kit) : null;
@@ -127,7 +127,7 @@ const ARROWS = /** @type {const} */ ([
 function nudgePad(scene, index) {
   const step = scene.state.units === "imperial" ? "1/2 in, with Shift 4 in" : "1 cm, with Shift 10 cm";
   return html`<div class="pad" role="group" aria-label="Nudge by ${step}">${ARROWS.map((arrow) => html`<button type="button" aria-label=${arrow.name}
-    data-nudge-x=${arrow.x} data-nudge-y=${arrow.y} @click=${(/** @type {MouseEvent} */ event) => scene.dispatch(nudge(scene, index, arrow, event.shiftKey))}>
+    @click=${(/** @type {MouseEvent} */ event) => scene.dispatch(nudge(scene, index, arrow, event.shiftKey))}>
     <svg width="16" height="16" aria-hidden="true">${svg`<path d=${arrow.path} />`}</svg></button>`)}</div>`;
 }
 

@@ -37,7 +37,7 @@ export function kitShelf(scene, scale_px_per_m) {
 
 /**
  * The document's own kinds first, then what the library offers beside them.
- * @param {Scene} scene
+ * @param {Pick<Scene, "document"|"library">} scene
  * @returns {Kind[]}
  */
 export function shelfKinds({ document, library }) {
@@ -58,7 +58,8 @@ function slot(scene, kind, scale) {
     <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
     <span class="slot-name">${shortName(kind.name)}</span>
     <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
-    <span class="slot-do">${kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`}${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
+    <span class="slot-do">${kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`}
+      ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
       aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "put back" : "pick"}</button>`}</span></li>`;
 }
 

@@ -89,7 +89,8 @@ export function scaleBar(fold, after, units) {
   const x = px(box.x + 20);
   const y = px(Math.min(fold.box.height_px - 10, box.y + box.height + 120));
   const figures = units === "imperial" ? ["0", "3", "6 ft"] : ["0", "1", "2 m"];
-  return svg`<g aria-hidden="true"><path class="bar" d="M${x} ${y}h${px(step)}" /><path class="thin" d="M${x} ${y}h${px(2 * step)}M${x} ${y - 4}v8M${px(x + step)} ${y - 4}v8M${px(x + 2 * step)} ${y - 4}v8" />
+  const ticks = [0, 1, 2].map((index) => `M${px(x + index * step)} ${y - 4}v8`).join("");
+  return svg`<g aria-hidden="true"><path class="bar" d="M${x} ${y}h${px(step)}" /><path class="thin" d="M${x} ${y}h${px(2 * step)}${ticks}" />
     ${figures.map((text, index) => svg`<text class="rule" x=${px(x + index * step)} y=${y - 9} text-anchor="middle">${text}</text>`)}</g>`;
 }
 
@@ -147,7 +148,9 @@ function distance(face, from, to, units) {
   const span = Math.hypot(b.x - a.x, b.y - a.y);
   if (value_m < 0.005) return nothing;
   if (span >= ROOM_FOR_FIGURE_PX) return dimension(a, b, bare(value_m, units), "dim is-live");
-  return svg`${dimension(a, b, "", "dim is-live")}<g class="dim is-live"><text x=${px((a.x + b.x) / 2)} y=${px(Math.min(a.y, b.y) - 7)} text-anchor="middle">${bare(value_m, units)}</text></g>`;
+  const over = { x: px((a.x + b.x) / 2), y: px(Math.min(a.y, b.y) - 7) };
+  return svg`${dimension(a, b, "", "dim is-live")}
+    <g class="dim is-live"><text x=${over.x} y=${over.y} text-anchor="middle">${bare(value_m, units)}</text></g>`;
 }
 
 /**

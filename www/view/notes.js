@@ -11,8 +11,10 @@ export function notes(scene) {
   const { shown, document, plan } = scene;
   const list = cautions(document, plan, null).filter(({ id }) => id !== "foot");
   return html`<section class="part notes" aria-labelledby="notes-title"><h2 id="notes-title">Before you buy or drill</h2>
-    ${list.length > 0 ? html`<ul class="cautions">${list.map((one) => html`<li>${one.text}</li>`)}</ul>` : html`<p class="also">Cautions appear here as soon as the plan has pieces.</p>`}
-    ${shown && shown.notes.length > 0 ? html`<details class="stops"><summary>Where it stops</summary><ul class="plain">${shown.notes.map((note) => html`<li>${note}</li>`)}</ul></details>` : nothing}</section>`;
+    ${list.length > 0 ? html`<ul class="cautions">${list.map((one) => html`<li>${one.text}</li>`)}</ul>`
+      : html`<p class="also">Cautions appear here as soon as the plan has pieces.</p>`}
+    ${shown && shown.notes.length > 0 ? html`<details class="stops"><summary>Where it stops</summary>
+      <ul class="plain">${shown.notes.map((note) => html`<li>${note}</li>`)}</ul></details>` : nothing}</section>`;
 }
 
 /** @param {Scene} scene */

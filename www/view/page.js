@@ -30,16 +30,20 @@ export function page(scene, refusal) {
   const { width } = scene.viewport;
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
-  return html`<div class="page is-${width} ${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}">
+  const states = `${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}`;
+  return html`<div class="page is-${width} ${states}">
     ${patterns}${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
     <main>
       <div class="lead">
-        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
-        <div class="row">${guard(plansKey(scene), () => plansBar(scene))}${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
+        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>
+          ${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
+        <div class="row">${guard(plansKey(scene), () => plansBar(scene))}
+          ${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
-      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
+      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}
+        ${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -56,7 +60,8 @@ function wideStage(scene) {
   return html`<div class="stage" .style=${corner}>
     ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
     <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px], () => key(blank_px))}${statusLine(scene)}${itemNote(scene)}</section>
-    <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}<section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
+    <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}
+      <section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
   </div>`;
 }
 

@@ -16,15 +16,19 @@ export function partsList(scene) {
   const { plan } = scene;
   return html`<section class="part parts" aria-labelledby="parts-title" id="parts"><header><h2 id="parts-title">Parts list</h2>
       <span>every piece by its numbers; what dragging does, without dragging</span></header>
-    ${plan.pieces.length === 0 ? html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>` : table(scene)}</section>`;
+    ${plan.pieces.length > 0 ? table(scene)
+      : html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>`}</section>`;
 }
+
+const HEADS = ["No", "Piece", "Surface", "From left or front", "Above floor, or from front", "Width", "Height"];
 
 /** @param {Scene} scene */
 function table(scene) {
   const { plan } = scene;
   return html`<div class="scroll"><table role="table"><caption class="unseen">Pieces of ${planName(plan.name)}</caption>
-    <thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">No</th><th scope="col" role="columnheader">Piece</th><th scope="col" role="columnheader">Surface</th><th scope="col" role="columnheader">From left or front</th>
-      <th scope="col" role="columnheader">Above floor, or from front</th><th scope="col" role="columnheader">Width</th><th scope="col" role="columnheader">Height</th><th scope="col" role="columnheader"><span class="unseen">Do</span></th></tr></thead>
+    <thead role="rowgroup"><tr role="row">
+      ${HEADS.map((head) => html`<th scope="col" role="columnheader">${head}</th>`)}
+      <th scope="col" role="columnheader"><span class="unseen">Do</span></th></tr></thead>
     <tbody role="rowgroup">${plan.pieces.map((piece, index) => row(scene, piece, index))}</tbody></table></div>`;
 }
 
@@ -37,13 +41,16 @@ function row(scene, piece, index) {
   const kind = kindById(scene.document, piece.kit);
   const name = shortName(kind?.name ?? piece.kit);
   if (!isSurfacePiece(piece)) {
-    return html`<tr><th scope="row">${index + 1}</th><td>${name}</td><td colspan="5">${piece.place}: kept in the file, not computed yet</td><td>${remove(scene, index, name)}</td></tr>`;
+    return html`<tr role="row"><th scope="row" role="rowheader">${index + 1}</th><td role="cell">${name}</td>
+      <td role="cell" colspan="5">${piece.place}: kept in the file, not computed yet</td><td role="cell">${remove(scene, index, name)}</td></tr>`;
   }
   const { dispatch, state } = scene;
   const size = hungSize(kind, piece.turned);
   const fixed = isReadOnly(scene);
   /** @param {string} word @param {number} value_m @param {(value_m: number) => void} commit */
-  const field = (word, value_m, commit) => html`<td role="cell" data-label=${word}>${lengthField({ label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit })}</td>`;
+  const field = (word, value_m, commit) => html`<td role="cell" data-label=${word}>${lengthField({
+    label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit,
+  })}</td>`;
   return html`<tr role="row" class=${state.selected === index ? "is-selected" : ""}><th scope="row" role="rowheader">${index + 1}</th>
     <td role="cell"><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
     <td role="cell">${surfaceField(scene, index)}</td>
@@ -66,7 +73,8 @@ function surfaceField(scene, index) {
     const surface = SURFACES.find((one) => one === select.value);
     if (surface) scene.dispatch({ type: "set-piece", index, surface });
     requestAnimationFrame(() => { select.value = select.dataset.shown ?? select.value; });
-  }} data-shown=${piece.surface} .value=${piece.surface}>${SURFACES.map((surface) => html`<option value=${surface} ?selected=${surface === piece.surface}>${sentence(surfaceName(surface))}</option>`)}</select>`;
+  }} data-shown=${piece.surface}>${SURFACES.map((surface) => html`<option value=${surface} .selected=${surface === piece.surface}>${
+    sentence(surfaceName(surface))}</option>`)}</select>`;
 }
 
 /**

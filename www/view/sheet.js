@@ -35,7 +35,7 @@ export function sheetDrawing(scene, fold, sheet) {
   return svg`<svg class="sheet sheet-${sheet}" data-sheet=${sheet} viewBox="0 0 ${width_px} ${height_px}" width=${width_px} height=${height_px}
     role="group" aria-label=${title}>
     ${faces.map((face, index) => surfaceGroup(scene, face, looks[index]))}
-    ${sheet === "box" && fold.turned !== "facing" ? frameLayer(scene, fold) : nothing}
+    ${sheet === "box" ? frameLayer(scene, fold) : nothing}
     ${faces.map((face, index) => handLayer(scene, face, looks[index]))}
   </svg>`;
 }
@@ -185,6 +185,7 @@ function pieceLabel(name, surface, rect, units) {
 function frameLayer(scene, fold) {
   const { document, state } = scene;
   const floor = fold.faces.floor;
+  if (floor && fold.turned === "facing") return guard([floor, document.room], () => cutEdge(floor, document));
   const [top, after] = fold.turned === "lying" ? [fold.faces.right, fold.faces.back] : [fold.faces.front, fold.faces.right];
   if (!floor || !top || !after) return nothing;
   return guard([floor, document.room, state.units], () => svg`<g class="frame">${cutEdge(floor, document)}
