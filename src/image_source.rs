@@ -97,11 +97,14 @@ pub fn first_order(room: &Room, source_m: DVec3, receiver_m: DVec3) -> Vec<Refle
         .collect()
 }
 
-/// Level of a reflection, see [`first_order`].
+/// Level of a reflection, see [`first_order`]; not defined where the receiver stands in the source.
 fn level_db(room: &Room, path: &Path, direct_m: f64) -> Banded {
     let facing = room
         .wall(path.surface)
         .facing_at(path.surface.uv(path.point_m));
+    if direct_m <= 0.0 {
+        return Banded::constant(f64::NAN);
+    }
     let spread = (direct_m / path.distance_m).powi(2);
     let in_the_way = (-room.furniture_hits_per_m() * path.distance_m).exp();
     let extra_m = path.distance_m - direct_m;

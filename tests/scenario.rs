@@ -81,12 +81,19 @@ fn the_whole_format_is_read_and_written_back_without_loss() {
         from_value(&written).unwrap_or_else(|error| panic!("{error}")),
         read
     );
-    for (key, value) in full().as_object().expect("an object") {
-        let kept = &written[key];
-        assert!(
-            !kept.is_null() && kept.to_string().len() >= value.to_string().len() / 2,
-            "{key} was lost: {kept}"
-        );
+    assert_eq!(in_floats(&written), in_floats(&full()));
+}
+
+/// The same value with every number as a float: 1 and 1.0 are one number.
+fn in_floats(value: &Value) -> Value {
+    match value {
+        Value::Number(number) => json!(number.as_f64()),
+        Value::Array(list) => list.iter().map(in_floats).collect(),
+        Value::Object(map) => map
+            .iter()
+            .map(|(key, inner)| (key.clone(), in_floats(inner)))
+            .collect(),
+        other => other.clone(),
     }
 }
 
@@ -155,7 +162,7 @@ fn sides_of_the_room_may_be_from_1_2_to_25_metres() {
             .into_iter()
             .map(|s| (s, json!({"finish": "brick"})))
             .collect();
-        json!({"format": 1, "room": {"width_m": side, "length_m": side, "height_m": side, "surfaces": surfaces},
+        json!({"format": 1, "title": "Empty", "room": {"width_m": side, "length_m": side, "height_m": side, "surfaces": surfaces},
             "listening": {"loudspeakers": []}, "plans": [{"name": "Now", "pieces": []}]})
     };
     assert_eq!(findings(&empty(1.2)), []);
@@ -439,7 +446,7 @@ fn damage(value: &mut Value, random: &mut Generator) {
 fn a_thousand_damaged_documents_get_a_sentence_or_a_report_never_a_panic() {
     let mut random = Generator::new(1000);
     let (mut refused, mut accepted) = (0, 0);
-    for case in 0..1000 {
+    for _ in 0..1000 {
         let mut document = full();
         for _ in 0..=random.below(3) {
             damage(&mut document, &mut random);
@@ -447,9 +454,7 @@ fn a_thousand_damaged_documents_get_a_sentence_or_a_report_never_a_panic() {
         match from_value(&document) {
             Ok(scenario) => {
                 accepted += 1;
-                if case % 10 == 0 {
-                    assert!(!Prepared::new(scenario).report().plans.is_empty());
-                }
+                assert!(!Prepared::new(scenario).report().plans.is_empty());
             }
             Err(error) => {
                 refused += 1;

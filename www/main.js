@@ -30,23 +30,23 @@ const KEEP_DRAFT_AFTER_MS = 400;
  */
 async function start(root) {
   const engine = await createEngine();
-  const draft = keptDraft();
-  const own = draft && engine.check(draft).findings.length === 0 ? draft : null;
-  const first = own ?? (await fetchExample(FIRST_EXAMPLE));
+  const { draft, refusal } = keptDraft(engine.check);
+  const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
   root.replaceChildren();
-  run(root, engine, initialState(first, { example: own === null }));
+  run(root, engine, initialState(first, { example: draft === null }), refusal);
 }
 
 /**
  * @param {HTMLElement} root
  * @param {Engine} engine
  * @param {State} firstState
+ * @param {Refusal|null} refusal  what is wrong with the draft of an earlier visit
  */
-function run(root, engine, firstState) {
+function run(root, engine, firstState, refusal) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
-  const screen = createScreen(root, store, engine);
+  const screen = createScreen(root, store, engine, refusal);
   attachInput(root, {
     dispatch,
     getState: get,
@@ -66,10 +66,10 @@ function run(root, engine, firstState) {
  * @param {HTMLElement} root
  * @param {Store} store
  * @param {Engine} engine
+ * @param {Refusal|null} firstRefusal
  */
-function createScreen(root, { dispatch, get, subscribe }, engine) {
-  /** @type {Refusal|null} */
-  let refusal = null;
+function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) {
+  let refusal = firstRefusal;
   /** @type {Viewport|null} */
   let viewport = null;
   /** @type {Scene|null} */
@@ -114,7 +114,7 @@ function answerAnew(state, dispatch, engine) {
 }
 
 /**
- * Draft and address follow the document after a short rest.
+ * Draft and address follow the document after a short rest; leaving the page does not wait for it.
  * @param {Store} store
  * @param {() => void} followAddress
  */
@@ -127,6 +127,9 @@ function keepDrafts(store, followAddress) {
       keepDraft(store.get());
       followAddress();
     }, KEEP_DRAFT_AFTER_MS);
+  });
+  addEventListener("pagehide", () => {
+    if (store.get().history.past.length > 0) keepDraft(store.get());
   });
 }
 

@@ -68,7 +68,7 @@ pub fn scenario(value: &Value, log: &Log) -> Scenario {
     }
     let scenario = Scenario {
         format,
-        title: fields.text_or_empty("title", NAME_LENGTH),
+        title: fields.text("title", NAME_LENGTH),
         room: fields.object("room").map_or_else(no_room, room),
         listening: fields.object("listening").map_or_else(
             || Listening {

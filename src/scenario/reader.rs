@@ -162,12 +162,6 @@ impl<'a> Fields<'a> {
         })
     }
 
-    pub fn text_or_empty(&self, key: &'static str, most: usize) -> String {
-        self.take(key).map_or_else(String::new, |value| {
-            text(value, &self.at(key), most, self.log)
-        })
-    }
-
     pub fn flag_or_none(&self, key: &'static str) -> Option<bool> {
         let value = self.take(key)?;
         if value.as_bool().is_none() {

@@ -1,6 +1,6 @@
 // The words of the cautions. Common practice, no source; the margins named elsewhere are planning margins of this page, not code.
 
-/** @typedef {"overhead"|"sprinkler"|"heat"|"way-out"|"vent"|"drilling"|"fixing"|"old-building"|"fire"|"fibre"|"tipping"|"damp"|"rented"|"earthquake"|"ladder"|"foot"} CautionId */
+/** @typedef {"overhead"|"sprinkler"|"keep-clear"|"heat"|"way-out"|"vent"|"drilling"|"fixing"|"old-building"|"fire"|"fibre"|"tipping"|"damp"|"rented"|"earthquake"|"ladder"|"foot"} CautionId */
 
 /** The line at the foot of the page and of the sheet. */
 export const FOOT = "This page estimates sound. It is not structural, fire, electrical or health advice. Local rules, your lease and qualified people decide what may go where.";
@@ -10,7 +10,7 @@ export const SHELF = "Panels change the sound inside the room. They do not keep 
 
 /** What weighs most comes first. @type {readonly CautionId[]} */
 export const CAUTION_ORDER = Object.freeze(/** @type {CautionId[]} */ ([
-  "overhead", "sprinkler", "heat", "way-out", "vent", "drilling", "fixing", "old-building",
+  "overhead", "sprinkler", "keep-clear", "heat", "way-out", "vent", "drilling", "fixing", "old-building",
   "fire", "fibre", "tipping", "damp", "rented", "earthquake", "ladder", "foot",
 ]));
 
@@ -18,6 +18,7 @@ export const CAUTION_ORDER = Object.freeze(/** @type {CautionId[]} */ ([
 export const CAUTION_TEXTS = Object.freeze({
   overhead: "This will hang over people. Fix into structure, not into board alone, with a second independent hold, and know the weight: about N kg. If you are unsure what the ceiling is made of, ask a qualified installer.",
   sprinkler: "Keep this clear. A panel here can stop water or smoke from reaching the device. Never cover, paint or hang from one. The building's fire adviser decides distances, and any cloud under sprinklers.",
+  "keep-clear": "Keep the marked zone clear, by its margin at least: what is there may need air, reach or repair.",
   heat: "Heat and cloth do not mix. The appliance's manual may ask for more than this margin.",
   "way-out": "Leave the way out and any escape window free and openable, by day and in the dark. Nothing in shared halls or stairs.",
   vent: "Leave the air its path, in and out.",

@@ -2,7 +2,7 @@
 // source; margins are this page's own and no code. Local rules and qualified people decide.
 
 /**
- * @import { KeepClear, Kind, Part, Piece, Plan, Rect, Scenario } from "./types.js"
+ * @import { Furnishing, KeepClear, Kind, Part, Piece, Plan, Rect, Scenario } from "./types.js"
  * @import { CautionId } from "./caution_texts.js"
  * @typedef {{id: CautionId, text: string}} Caution
  */
@@ -55,7 +55,7 @@ function pieceCautions(document, piece) {
     [fixed && isOnWall(piece), "fixing"],
     [fixed && !document.limits?.no_drilling, "drilling"],
     [fixed && (conditions.has("old-building") || conditions.has("textured-ceiling")), "old-building"],
-    [isCloth(piece, kind), "fire"],
+    [piece.place === "curtain" || (kind !== null && !isOnFloor(piece)), "fire"],
     [isFibre(kind) || (conditions.has("own-build") && isCloth(piece, kind)), "fibre"],
     [piece.place === "stand", "tipping"],
     [isOnOuterWall(document, piece) || (isOnWall(piece) && conditions.has("cold-walls")), "damp"],
@@ -100,9 +100,35 @@ function partsAround(document, piece) {
   return isSurfacePiece(piece) || piece.place === "curtain" ? document.room.surfaces[piece.surface].parts ?? [] : [];
 }
 
-/** On the ceiling, or on a wall above a doorway. @param {Scenario} document @param {Piece} piece @returns {boolean} */
+/** On the ceiling, or on a wall above a doorway, a seat or a bed. @param {Scenario} document @param {Piece} piece @returns {boolean} */
 function isOverhead(document, piece) {
-  if (isOnCeiling(piece)) return true;
+  return isOnCeiling(piece) || isAboveDoorway(document, piece) || isAboveSomebody(document, piece);
+}
+
+/** On a wall above furniture that people sit or lie on. @param {Scenario} document @param {Piece} piece @returns {boolean} */
+function isAboveSomebody(document, piece) {
+  const rect = rectOf(document, piece);
+  if (rect === null || !isOnWall(piece) || !isSurfacePiece(piece)) return false;
+  return (document.room.furnishings ?? []).some(({ kind, at }) => {
+    if (!at || !/sofa|chair|bed/.test(kind)) return false;
+    const [from_m, length_m, away_m] = alongWall(document.room, piece.surface, at);
+    return away_m <= NEAR_M && rect.v_m + rect.height_m > at.height_m && rect.u_m < from_m + length_m && from_m < rect.u_m + rect.width_m;
+  });
+}
+
+/**
+ * Where furniture stands along a wall: from, length, and how far off the wall.
+ * @param {Scenario["room"]} room @param {string} surface @param {NonNullable<Furnishing["at"]>} at @returns {[number, number, number]}
+ */
+function alongWall(room, surface, at) {
+  if (surface === "left") return [at.y_m, at.depth_m, at.x_m];
+  if (surface === "right") return [at.y_m, at.depth_m, room.width_m - at.x_m - at.width_m];
+  if (surface === "front") return [at.x_m, at.width_m, at.y_m];
+  return [at.x_m, at.width_m, room.length_m - at.y_m - at.depth_m];
+}
+
+/** @param {Scenario} document @param {Piece} piece @returns {boolean} */
+function isAboveDoorway(document, piece) {
   const rect = rectOf(document, piece);
   return rect !== null && isOnWall(piece) && partsAround(document, piece).some((part) => (
     (part.role === "door" || part.role === "opening") && rect.v_m >= part.v_m + part.height_m - 1e-6
@@ -134,5 +160,5 @@ function zoneCaution({ why }) {
   if (/sprinkler|detector|alarm|smoke/i.test(why)) return ["sprinkler"];
   if (/vent|grille|\bair\b/i.test(why)) return ["vent"];
   if (/heat|radiator|stove|flame|lamp|boiler|fire|chimney/i.test(why)) return ["heat"];
-  return /door|window|escape|route|way/i.test(why) ? ["way-out"] : [];
+  return [/door|window|escape|route|way/i.test(why) ? "way-out" : "keep-clear"];
 }

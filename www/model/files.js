@@ -59,7 +59,7 @@ export async function unpack(fragment) {
   if (!packed || packed.length === 0) return fail("incomplete");
   const text = await inflate(packed);
   if (text === "too-large" || text === "incomplete") return fail(text);
-  return parse(text.json);
+  return fromText(text.json);
 }
 
 /** JSON text for saving. @param {Scenario} document @returns {string} */
@@ -78,14 +78,14 @@ export function fileName(document) {
 export async function readFile(file) {
   if (file.size > LINK.unpacked_bytes) return fail("too-large");
   try {
-    return parse(await file.text());
+    return fromText(await file.text());
   } catch {
     return fail("not-json");
   }
 }
 
-/** @param {string} text @returns {Unpacked} */
-function parse(text) {
+/** The document of JSON text. Never throws. @param {string} text @returns {Unpacked} */
+export function fromText(text) {
   if (depthOf(text) > LINK.depth) return fail("not-json");
   try {
     const document = JSON.parse(text.replace(/^\ufeff/, ""));

@@ -38,9 +38,14 @@ function refreshed(past, now_ms) {
   return past.map((entry, index) => (index === past.length - 1 ? { ...entry, at_ms: now_ms } : entry));
 }
 
+/** Whose document is on the sheet: it comes back with the document, or a visit would end as the reader's own. @param {State} state @returns {HistoryEntry["whose"]} */
+function whose({ visiting, readOnly, example }) {
+  return { visiting, readOnly, example };
+}
+
 /** @param {State} state @param {Step} step @param {number} now_ms @returns {HistoryEntry[]} */
 function extended(state, step, now_ms) {
-  const entry = { label: step.label, document: state.document, shown: state.shown, mergeKey: step.mergeKey ?? null, at_ms: now_ms };
+  const entry = { label: step.label, document: state.document, shown: state.shown, mergeKey: step.mergeKey ?? null, at_ms: now_ms, whose: whose(state) };
   return [...state.history.past, entry].slice(-HISTORY_STEPS);
 }
 
@@ -50,7 +55,7 @@ export function undo(state) {
   if (!last) return { ...state, notice: { text: "Nothing to undo.", tone: "note" } };
   const past = state.history.past.slice(0, -1);
   // A document of a newer version cannot be edited, so there is nothing of it to redo.
-  const future = state.readOnly ? [] : [{ ...last, document: state.document, shown: state.shown }, ...state.history.future];
+  const future = state.readOnly ? [] : [{ ...last, document: state.document, shown: state.shown, whose: whose(state) }, ...state.history.future];
   return restored(state, last, { past, future }, `Undone: ${last.label}.`);
 }
 
@@ -58,15 +63,14 @@ export function undo(state) {
 export function redo(state) {
   const [next, ...future] = state.history.future;
   if (!next) return { ...state, notice: { text: "Nothing to redo.", tone: "note" } };
-  const past = [...state.history.past, { ...next, document: state.document, shown: state.shown }];
+  const past = [...state.history.past, { ...next, document: state.document, shown: state.shown, whose: whose(state) }];
   return restored(state, next, { past, future }, `Redone: ${next.label}.`);
 }
 
 /** @param {State} state @param {HistoryEntry} entry @param {State["history"]} history @param {string} text @returns {State} */
 function restored(state, entry, history, text) {
-  const visiting = state.visiting?.draft === entry.document ? null : state.visiting;
   return keepInside({
-    ...state, document: entry.document, shown: entry.shown, history, visiting, readOnly: null, picked: null,
+    ...state, document: entry.document, shown: entry.shown, ...entry.whose, history, picked: null,
     notice: { text, tone: "note" },
   });
 }

@@ -10,6 +10,7 @@ import { isVariant } from "./kinds.js";
 import { ROOM_SIDE } from "./limits.js";
 import { problem } from "./plans.js";
 import { insidePoint } from "./refit.js";
+import { atHome } from "./visits.js";
 
 /** @type {Readonly<Record<SurfaceName, string>>} */
 const TYPICAL_FINISH = Object.freeze({
@@ -28,7 +29,7 @@ export function startRoom(state, { width_m, length_m, height_m }, now_ms) {
     return problem(state, `Each side must be from ${ROOM_SIDE.least_m} to ${ROOM_SIDE.most_m} m.`);
   }
   const document = typicalDocument(width_m, length_m, height_m, keptKit(state));
-  const started = commit(state, {
+  const started = commit(atHome(state), {
     label: "start a new room", document, shown: 1, selected: null,
     notice: { text: "Your room, with typical values for all else. Change what differs.", tone: "note", undo: true },
   }, now_ms);

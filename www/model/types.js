@@ -131,7 +131,8 @@
  *
  * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
  *
- * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number}} HistoryEntry
+ * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number,
+ *   whose: Pick<State, "visiting"|"readOnly"|"example">}} HistoryEntry
  *   in the past, `document` is the one before the step named by `label`; in the future, the one after it
  *
  * @typedef {object} Guide  Why a piece holds where it holds.

@@ -9,13 +9,21 @@ import { commit } from "./history.js";
 const LABEL = Object.freeze({ link: "open a link", file: "open a file", example: "open the example" });
 
 /**
+ * The state with the reader's own draft on the sheet: what a visit goes back to before anything replaces it.
+ * @param {State} state @returns {State}
+ */
+export function atHome(state) {
+  return state.visiting ? { ...state, document: state.visiting.draft, visiting: null, readOnly: null, example: false } : state;
+}
+
+/**
  * A link opened over a draft is a visit until the reader chooses. A file or the example is the reader's own choice already;
  * one undo brings the draft back in any case.
  * @param {State} state @param {OpenDocument} action @param {number} now_ms @returns {State}
  */
 export function openDocument(state, { document, from, link = "" }, now_ms) {
   const visiting = from === "link" ? visit(state, link) : null;
-  const opened = shownAnew(state, document, LABEL[from], now_ms);
+  const opened = shownAnew(from === "link" ? state : atHome(state), document, LABEL[from], now_ms);
   return { ...opened, visiting, readOnly: null, example: from === "example" };
 }
 
@@ -48,5 +56,5 @@ export function keepMine(state, _action, now_ms) {
 /** @param {State} state @returns {State} */
 export function useThis(state) {
   if (!state.visiting || state.readOnly) return state;
-  return { ...state, visiting: null, notice: { text: "This is your room now. Undo brings the other one back.", tone: "note" } };
+  return { ...state, visiting: null, notice: { text: "This is your room now. Undo leads back to the other one.", tone: "note" } };
 }

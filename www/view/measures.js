@@ -27,7 +27,8 @@ export function ruler(floor, top, units) {
   const step_m = units === "imperial" ? 2 * FOOT_M : 1;
   const side_m = floor.ux === 0 ? floor.height_m : floor.width_m;
   const scale = box.width / side_m;
-  const steps = Array.from({ length: Math.floor(side_m / step_m - 0.45) + 1 }, (_, index) => index);
+  const last_m = side_m - (units === "imperial" ? 48 : 24) / scale;
+  const steps = Array.from({ length: Math.max(1, Math.floor(last_m / step_m) + 1) }, (_, index) => index);
   const ticks = steps.map((index) => `M${px(box.x + index * step_m * scale)} ${y}v-5`).join("");
   const end = box.x + box.width;
   return svg`<g class="ruler" aria-hidden="true"><path class="thin" d="M${box.x} ${y}H${end}${ticks}M${end} ${y}v-5" />

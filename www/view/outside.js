@@ -13,19 +13,23 @@
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check
  * @property {(refusal: Refusal|null) => void} refuse  shows what is wrong with a document that stays outside
  */
-import { fileName, pack, readFile, toText, unpack } from "../model/files.js";
+import { fileName, fromText, pack, readFile, toText, unpack } from "../model/files.js";
 
 const DRAFT_KEY = "seatward.draft";
+/** A draft that this version cannot open. */
+const ASIDE_KEY = "seatward.draft-put-aside";
 
 /** @param {Port} port */
 export function createOutside(port) {
+  /** The fragment of a link that could not be opened: it stays in the address bar as it came. */
+  const refused = { fragment: "" };
   return {
     copyLink: () => copyLink(port),
     saveFile: () => saveFile(port.getState().document),
     openFile: (/** @type {File} */ file) => openFile(port, file),
     openExample: (/** @type {string} */ name) => openExample(port, name),
-    openLink: (/** @type {string} */ fragment) => openLink(port, fragment),
-    followAddress: () => followAddress(port),
+    openLink: (/** @type {string} */ fragment) => openLink(port, fragment, refused),
+    followAddress: () => followAddress(port, refused.fragment),
     forgetDraft: () => forgetDraft(port),
   };
 }
@@ -89,10 +93,11 @@ export async function fetchExample(name) {
 /**
  * A link in the address bar keeps up with the document, so that a reload shows what was seen last.
  * @param {Port} port
+ * @param {string} refused  the fragment of a link that could not be opened, which is left alone
  */
-async function followAddress(port) {
+async function followAddress(port, refused) {
   const { document, visiting, readOnly } = port.getState();
-  if (location.hash.length < 2 || visiting || readOnly) return;
+  if (location.hash.length < 2 || location.hash === refused || visiting || readOnly) return;
   history.replaceState(null, "", `#${await pack(document)}`);
 }
 
@@ -100,11 +105,13 @@ async function followAddress(port) {
  * A link to what is on the sheet already changes nothing.
  * @param {Port} port
  * @param {string} fragment
+ * @param {{fragment: string}} refused
  */
-async function openLink(port, fragment) {
+async function openLink(port, fragment, refused) {
   const unpacked = await unpack(fragment);
   if (unpacked.document && toText(unpacked.document) === toText(port.getState().document)) return;
-  take(port, unpacked, "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
+  const taken = take(port, unpacked, "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
+  refused.fragment = taken ? "" : location.hash;
 }
 
 /**
@@ -112,30 +119,47 @@ async function openLink(port, fragment) {
  * @param {Unpacked} unpacked
  * @param {"link"|"file"|"example"} from
  * @param {string} link
+ * @returns {boolean} whether it was opened
  */
 function take(port, unpacked, from, link) {
   if (unpacked.problem) {
     port.refuse({ title: `${unpacked.problem.message} Your own room is untouched.`, findings: [] });
-    return;
+    return false;
   }
   const { findings, newer } = port.check(unpacked.document);
   if (findings.length > 0) {
     port.refuse({ title: `This ${from === "link" ? "link" : "file"} cannot be opened as it is. Your own room is untouched.`, findings });
-    return;
+    return false;
   }
   port.refuse(null);
   const document = /** @type {Scenario} */ (unpacked.document);
   port.dispatch(newer ? { type: "open-newer", document, link } : { type: "open-document", document, from, link });
+  return true;
 }
 
-/** The draft of an earlier visit, not checked. @returns {Scenario|null} */
-export function keptDraft() {
+/** The text of the draft of an earlier visit. @returns {string|null} */
+function keptText() {
   try {
-    const text = localStorage.getItem(DRAFT_KEY);
-    return text ? JSON.parse(text) : null;
+    return localStorage.getItem(DRAFT_KEY);
   } catch {
     return null;
   }
+}
+
+/**
+ * The draft of an earlier visit. One that cannot be opened is put aside under a key of its own, never written over.
+ * @param {(document: unknown) => {findings: Finding[], newer: boolean}} check
+ * @returns {{draft: Scenario|null, refusal: Refusal|null}}
+ */
+export function keptDraft(check) {
+  const text = keptText();
+  if (text === null) return { draft: null, refusal: null };
+  const read = fromText(text);
+  const checked = read.document ? check(read.document) : { findings: [], newer: true };
+  if (read.document && !checked.newer && checked.findings.length === 0) return { draft: read.document, refusal: null };
+  localStorage.setItem(ASIDE_KEY, text);
+  const title = "The room kept in this browser cannot be opened by this version. It is put aside here, untouched; this is the example.";
+  return { draft: null, refusal: { title, findings: checked.findings } };
 }
 
 /**
@@ -155,6 +179,7 @@ export function keepDraft(state) {
 function forgetDraft(port) {
   try {
     localStorage.removeItem(DRAFT_KEY);
+    localStorage.removeItem(ASIDE_KEY);
   } catch {
     return;
   }
