@@ -207,12 +207,12 @@ impl Field {
             };
         };
         let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, STEPS);
-        let t20_s = sum.time_s(-5.0, -25.0);
+        let [t20_s, t30_s, edt_s] = sum.readings_s();
         let step_s = t20_s.map(|t| t * -CURVE_FLOOR_DB / 60.0 / (CURVE_POINTS - 1) as f64);
         BandDecay {
             t20_s,
-            t30_s: sum.time_s(-5.0, -35.0),
-            edt_s: sum.time_s(0.0, -10.0),
+            t30_s,
+            edt_s,
             curve_step_s: step_s,
             curve_db: step_s.map_or_else(
                 || vec![0.0; CURVE_POINTS],
@@ -456,8 +456,28 @@ impl ExponentialSum {
         let integrated = self.integrated();
         let start_s = integrated.time_of_level(from_db, 0.0);
         let end_s = integrated.time_of_level(to_db, start_s);
+        Some(integrated.fitted_time_s(start_s, end_s))
+    }
+
+    /// T20, T30 and EDT, whose windows share their edges, s.
+    fn readings_s(&self) -> [Option<f64>; 3] {
+        if self.lingers() {
+            return [None; 3];
+        }
+        let integrated = self.integrated();
+        let mut time_s = 0.0;
+        let [at_5, at_10, at_25, at_35] = [-5.0, -10.0, -25.0, -35.0].map(|level_db| {
+            time_s = integrated.time_of_level(level_db, time_s);
+            time_s
+        });
+        [(at_5, at_25), (at_5, at_35), (0.0, at_10)]
+            .map(|(start_s, end_s)| Some(integrated.fitted_time_s(start_s, end_s)))
+    }
+
+    /// Decay time of the straight line that fits an integrated curve between two times, s.
+    fn fitted_time_s(&self, start_s: f64, end_s: f64) -> f64 {
         let step_s = (end_s - start_s) / (FIT_POINTS - 1) as f64;
-        Some(-60.0 / fitted_slope(&integrated.levels_db(start_s, step_s, FIT_POINTS), step_s))
+        -60.0 / fitted_slope(&self.levels_db(start_s, step_s, FIT_POINTS), step_s)
     }
 
     /// Integrated curve from a time on, dB re its start.
@@ -503,7 +523,7 @@ impl ExponentialSum {
             }
             let step_s = (energy.ln() - target) * energy / fall;
             time_s += step_s;
-            if step_s.abs() <= 1e-6 * time_s {
+            if step_s.abs() <= EDGE_ACCURACY * time_s {
                 break;
             }
         }
@@ -512,9 +532,12 @@ impl ExponentialSum {
 }
 
 /// Points of the straight-line fit.
-const FIT_POINTS: usize = 33;
+const FIT_POINTS: usize = 17;
 
-/// Newton steps at most; four or five are usual.
+/// Relative accuracy of a window's edge; the slope of the line between hardly depends on it.
+const EDGE_ACCURACY: f64 = 1e-4;
+
+/// Newton steps at most; three or four are usual.
 const MOST_NEWTON_STEPS: usize = 30;
 
 /// Mean of a band series over the bands from `from_hz` to 4 kHz, s; none if one of them does not decay.

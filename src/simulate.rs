@@ -33,6 +33,15 @@ pub struct Prepared {
     scenario: Scenario,
     air: Air,
     kit: Vec<KindFacts>,
+    building: Building,
+}
+
+/// The room without any kit: what depends on its facts and the user's own figures alone.
+#[derive(Clone, Debug)]
+struct Building {
+    walls: [Wall; 6],
+    furniture_absorption_m2: Banded,
+    furniture_surface_m2: f64,
 }
 
 /// What the core makes of one kind.
@@ -104,7 +113,15 @@ impl Prepared {
                 .unwrap_or_else(|| KindFacts::of(kind, &air))
         };
         let kit = scenario.kit.iter().map(facts).collect();
-        Self { scenario, air, kit }
+        let same = before.filter(|before| same_building(&before.scenario, &scenario));
+        let building =
+            same.map_or_else(|| Building::of(&scenario), |before| before.building.clone());
+        Self {
+            scenario,
+            air,
+            kit,
+            building,
+        }
     }
 
     /// The scenario.
@@ -161,31 +178,19 @@ impl Prepared {
 
     /// The room with one plan's pieces in it.
     fn room(&self, plan: &Plan) -> Room {
-        let (furniture_absorption_m2, furniture_surface_m2) = self.furniture();
+        let mut walls = self.building.walls.clone();
+        for (surface, wall) in Surface::ALL.into_iter().zip(&mut walls) {
+            wall.pieces = self
+                .pieces_on(surface, plan)
+                .map(|(_, patch)| patch)
+                .collect();
+        }
         Room {
             size_m: self.scenario.room.size_m(),
             air: self.air,
-            walls: Surface::ALL.map(|surface| self.wall(surface, plan)),
-            furniture_absorption_m2,
-            furniture_surface_m2,
-        }
-    }
-
-    /// One wall with its parts and the plan's pieces on it.
-    fn wall(&self, surface: Surface, plan: &Plan) -> Wall {
-        let facts = self.scenario.surface(surface);
-        let parts = facts.parts.iter().map(|part| Patch {
-            rect: part.rect,
-            facing: self.finish(&part.finish),
-        });
-        Wall {
-            extent: surface.extent(self.scenario.room.size_m()),
-            bare: self.finish(&facts.finish),
-            parts: parts.collect(),
-            pieces: self
-                .pieces_on(surface, plan)
-                .map(|(_, patch)| patch)
-                .collect(),
+            walls,
+            furniture_absorption_m2: self.building.furniture_absorption_m2,
+            furniture_surface_m2: self.building.furniture_surface_m2,
         }
     }
 
@@ -208,53 +213,6 @@ impl Prepared {
                     .facing;
                 (on == surface).then_some((i, Patch { rect, facing }))
             })
-    }
-
-    /// What a wave meets on a finish of the library or of the user's own.
-    fn finish(&self, id: &str) -> Facing {
-        let own = self.scenario.own_finishes.iter().find(|own| own.id == id);
-        own.map(|own| Facing {
-            absorption: values(&own.values),
-            scattering: scattering(own.scattering.as_ref(), &own.values.bands_hz),
-        })
-        .or_else(|| {
-            finish::finish(id).map(|finish| Facing {
-                absorption: finish.absorption(),
-                scattering: finish.scattering(),
-            })
-        })
-        .unwrap_or(Facing {
-            absorption: Banded::constant(0.0),
-            scattering: Banded::constant(0.0),
-        })
-    }
-
-    /// Absorption area and surface of all furniture that stands free, m².
-    fn furniture(&self) -> (Banded, f64) {
-        let mut sum = (Banded::constant(0.0), 0.0);
-        for item in &self.scenario.room.furnishings {
-            let own = self
-                .scenario
-                .own_furnishings
-                .iter()
-                .find(|own| own.id == item.kind);
-            let one = own
-                .map(|own| {
-                    (
-                        banded(&own.bands_hz, &own.absorption_area_m2),
-                        own.surface_m2,
-                    )
-                })
-                .or_else(|| {
-                    furnishing::furnishing(&item.kind)
-                        .map(|kind| (octaves_to_bands(&kind.absorption_area_m2), kind.surface_m2))
-                });
-            if let Some((absorption_m2, surface_m2)) = one {
-                let count = f64::from(item.count);
-                sum = (sum.0 + absorption_m2 * count, sum.1 + surface_m2 * count);
-            }
-        }
-        sum
     }
 
     /// First-order reflections of every loudspeaker at the seat; none without a seat.
@@ -358,6 +316,83 @@ impl Prepared {
             listening.loudspeakers.iter().any(near)
         })
     }
+}
+
+impl Building {
+    fn of(scenario: &Scenario) -> Self {
+        let (furniture_absorption_m2, furniture_surface_m2) = furniture(scenario);
+        Self {
+            walls: Surface::ALL.map(|surface| bare_wall(scenario, surface)),
+            furniture_absorption_m2,
+            furniture_surface_m2,
+        }
+    }
+}
+
+/// Whether two scenarios describe the same room, kit and plans apart.
+fn same_building(a: &Scenario, b: &Scenario) -> bool {
+    a.room == b.room && a.own_finishes == b.own_finishes && a.own_furnishings == b.own_furnishings
+}
+
+/// One wall with its parts and no pieces.
+fn bare_wall(scenario: &Scenario, surface: Surface) -> Wall {
+    let facts = scenario.surface(surface);
+    let parts = facts.parts.iter().map(|part| Patch {
+        rect: part.rect,
+        facing: finish_facing(scenario, &part.finish),
+    });
+    Wall {
+        extent: surface.extent(scenario.room.size_m()),
+        bare: finish_facing(scenario, &facts.finish),
+        parts: parts.collect(),
+        pieces: Vec::new(),
+    }
+}
+
+/// What a wave meets on a finish of the library or of the user's own.
+fn finish_facing(scenario: &Scenario, id: &str) -> Facing {
+    let own = scenario.own_finishes.iter().find(|own| own.id == id);
+    own.map(|own| Facing {
+        absorption: values(&own.values),
+        scattering: scattering(own.scattering.as_ref(), &own.values.bands_hz),
+    })
+    .or_else(|| {
+        finish::finish(id).map(|finish| Facing {
+            absorption: finish.absorption(),
+            scattering: finish.scattering(),
+        })
+    })
+    .unwrap_or(Facing {
+        absorption: Banded::constant(0.0),
+        scattering: Banded::constant(0.0),
+    })
+}
+
+/// Absorption area and surface of all furniture that stands free, m².
+fn furniture(scenario: &Scenario) -> (Banded, f64) {
+    let mut sum = (Banded::constant(0.0), 0.0);
+    for item in &scenario.room.furnishings {
+        let own = scenario
+            .own_furnishings
+            .iter()
+            .find(|own| own.id == item.kind);
+        let one = own
+            .map(|own| {
+                (
+                    banded(&own.bands_hz, &own.absorption_area_m2),
+                    own.surface_m2,
+                )
+            })
+            .or_else(|| {
+                furnishing::furnishing(&item.kind)
+                    .map(|kind| (octaves_to_bands(&kind.absorption_area_m2), kind.surface_m2))
+            });
+        if let Some((absorption_m2, surface_m2)) = one {
+            let count = f64::from(item.count);
+            sum = (sum.0 + absorption_m2 * count, sum.1 + surface_m2 * count);
+        }
+    }
+    sum
 }
 
 /// Sides and volumes for which the model was tried. Common practice, no source.

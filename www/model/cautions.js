@@ -55,7 +55,7 @@ function pieceCautions(document, piece) {
     [fixed && isOnWall(piece), "fixing"],
     [fixed && !document.limits?.no_drilling, "drilling"],
     [fixed && (conditions.has("old-building") || conditions.has("textured-ceiling")), "old-building"],
-    [piece.place === "curtain" || (kind !== null && !isOnFloor(piece)), "fire"],
+    [isCloth(piece, kind) || (kind !== null && !isOnFloor(piece)), "fire"],
     [isFibre(kind) || (conditions.has("own-build") && isCloth(piece, kind)), "fibre"],
     [piece.place === "stand", "tipping"],
     [isOnOuterWall(document, piece) || (isOnWall(piece) && conditions.has("cold-walls")), "damp"],
