@@ -12,7 +12,7 @@ use crate::room::Room;
 use crate::surface::Wall;
 
 /// Points of the curve that a report carries.
-const CURVE_POINTS: usize = 64;
+const CURVE_POINTS: usize = 49;
 
 /// Level that the last point of the curve has about reached, dB.
 const CURVE_FLOOR_DB: f64 = -60.0;

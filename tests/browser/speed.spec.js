@@ -14,6 +14,9 @@ const MOVES = 120;
 const MOVE_EVERY_MS = 1000 / 60;
 const BIGGEST_BYTES = 300 * 1024;
 
+// The runner's own trace photographs the page after every move, which would cost ten times what the page does.
+test.use({ trace: "off" });
+
 /** Forty pieces that hang legally: four rows on both long walls, between front wall and archway. @param {Page} page */
 async function fortyPieces(page) {
   const document = await example(page);
