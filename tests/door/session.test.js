@@ -77,10 +77,10 @@ describe("the session", () => {
     assert.throws(() => session.predict(0), { code: "missing", field: "document" });
     session.open(scenario(NAMES[0]));
     assert.throws(() => session.predict(7), { code: "no-such-name", field: "plan" });
-    for (const odd of [undefined, null, 3, "text", [], new Date(0), { format: Number.NaN }]) {
+    for (const odd of [null, 3, "text", [], new Date(0), { format: Number.NaN }]) {
       assert.ok(session.open(odd).findings.length > 0, String(odd));
     }
-    assert.throws(() => session.open(() => 1), { code: "not-a-document" });
+    for (const nothing of [undefined, () => 1]) assert.throws(() => session.open(nothing), { code: "not-a-document" });
   });
 
   it("hands the document back without loss", () => {
