@@ -16,7 +16,7 @@ pub const NOMINAL_HZ: [f64; BANDS] = [
 ];
 
 /// Index of the 1 kHz band, from which the others are counted.
-const BAND_1K: i32 = 13;
+pub const BAND_1K: usize = 13;
 
 /// Exact centre frequency of a band, Hz.
 ///
@@ -28,7 +28,7 @@ const BAND_1K: i32 = 13;
 /// IEC 61260-1:2014, base-ten system.
 #[must_use]
 pub fn exact_hz(band: usize) -> f64 {
-    1000.0 * 10f64.powf(f64::from(band as i32 - BAND_1K) / 10.0)
+    1000.0 * 10f64.powf((band as f64 - BAND_1K as f64) / 10.0)
 }
 
 /// One value per band.

@@ -78,7 +78,7 @@ pub fn decay(room: &Room) -> Decay {
         t30_s: pick(|band| band.t30_s),
         edt_s: pick(|band| band.edt_s),
         curve_step_s: pick(|band| band.curve_step_s),
-        curve_db: bands.iter().map(|band| band.curve_db.clone()).collect(),
+        curve_db: bands.into_iter().map(|band| band.curve_db).collect(),
     }
 }
 

@@ -62,12 +62,6 @@ impl Surface {
         }
     }
 
-    /// The surface of that name.
-    #[must_use]
-    pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|surface| surface.name() == name)
-    }
-
     /// Index of the room axis that the surface is square to: 0 x, 1 y, 2 z.
     #[must_use]
     pub const fn axis(self) -> usize {

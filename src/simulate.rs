@@ -2,7 +2,7 @@
 
 use crate::absorber::Absorber;
 use crate::air::Air;
-use crate::bands::{Banded, NOMINAL_HZ};
+use crate::bands::{BAND_1K, Banded, NOMINAL_HZ};
 use crate::classical;
 use crate::decay::{Decay, decay, mid_s};
 use crate::finish::{self, octaves_to_bands, scattering_bands};
@@ -401,7 +401,6 @@ const TRUSTED_VOLUME_M3: std::ops::RangeInclusive<f64> = 10.0..=500.0;
 
 /// A room that absorbs more than this on average, at 1 kHz, is no room to live in. Common practice, no source.
 const MOST_MEAN_ABSORPTION: f64 = 0.6;
-const BAND_1K: usize = 13;
 
 /// Nearer than this a loudspeaker is not one point. Common practice, no source.
 const NEAR_FIELD_M: f64 = 0.5;

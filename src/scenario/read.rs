@@ -50,14 +50,17 @@ pub mod most {
 }
 
 /// The surfaces by name.
-const SURFACES: [(&str, Surface); 6] = [
-    ("left", Surface::Left),
-    ("right", Surface::Right),
-    ("front", Surface::Front),
-    ("back", Surface::Back),
-    ("floor", Surface::Floor),
-    ("ceiling", Surface::Ceiling),
-];
+const SURFACES: [(&str, Surface); 6] = {
+    let [left, right, front, back, floor, ceiling] = Surface::ALL;
+    [
+        (left.name(), left),
+        (right.name(), right),
+        (front.name(), front),
+        (back.name(), back),
+        (floor.name(), floor),
+        (ceiling.name(), ceiling),
+    ]
+};
 
 /// Reads the whole document; the log holds what is wrong with it.
 pub fn scenario(value: &Value, log: &Log) -> Scenario {
