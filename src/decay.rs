@@ -7,15 +7,10 @@
 use std::sync::OnceLock;
 
 use crate::bands::BANDS;
-use crate::numeric::{energy_to_db, fitted_slope, gauss_legendre, gauss_rule};
+use crate::decay_curve::{CURVE_POINTS, ExponentialSum};
+use crate::numeric::{exp, gauss_legendre, gauss_rule};
 use crate::room::Room;
 use crate::surface::Wall;
-
-/// Points of the curve that a report carries.
-const CURVE_POINTS: usize = 49;
-
-/// Level that the last point of the curve has about reached, dB.
-const CURVE_FLOOR_DB: f64 = -60.0;
 
 /// Lanczos steps of the final pass, and of the first, which only serves the correction.
 ///
@@ -26,9 +21,6 @@ const FIRST_STEPS: usize = 8;
 /// Points over each angle of the octant.
 const ANGLES: usize = 8;
 const DIRECTIONS: usize = ANGLES * ANGLES;
-
-/// Decay rates below this never show in any room, 1/s; a field that has one does not decay.
-const NO_DECAY_PER_S: f64 = 1e-7;
 
 /// Decay time of a rate: 60 dB of energy.
 ///
@@ -50,6 +42,8 @@ pub struct Decay {
     pub curve_step_s: [Option<f64>; BANDS],
     /// Integrated decay curve, dB, 0 at the start.
     pub curve_db: Vec<Vec<f64>>,
+    /// The decay g(t) itself as a sum of exponentials; without terms where the sound does not decay.
+    pub sums: Vec<ExponentialSum>,
 }
 
 /// Late decay of a room in every band.
@@ -73,12 +67,24 @@ pub struct Decay {
 pub fn decay(room: &Room) -> Decay {
     let bands: Vec<BandDecay> = fields(room).iter().map(Field::decay).collect();
     let pick = |f: fn(&BandDecay) -> Option<f64>| std::array::from_fn(|band| f(&bands[band]));
+    let [t20_s, t30_s, edt_s, curve_step_s] = [
+        |band: &BandDecay| band.t20_s,
+        |band: &BandDecay| band.t30_s,
+        |band: &BandDecay| band.edt_s,
+        |band: &BandDecay| band.curve_step_s,
+    ]
+    .map(pick);
+    let (curve_db, sums) = bands
+        .into_iter()
+        .map(|band| (band.curve_db, ExponentialSum { terms: band.terms }))
+        .unzip();
     Decay {
-        t20_s: pick(|band| band.t20_s),
-        t30_s: pick(|band| band.t30_s),
-        edt_s: pick(|band| band.edt_s),
-        curve_step_s: pick(|band| band.curve_step_s),
-        curve_db: bands.into_iter().map(|band| band.curve_db).collect(),
+        t20_s,
+        t30_s,
+        edt_s,
+        curve_step_s,
+        curve_db,
+        sums,
     }
 }
 
@@ -89,6 +95,21 @@ struct BandDecay {
     edt_s: Option<f64>,
     curve_step_s: Option<f64>,
     curve_db: Vec<f64>,
+    terms: Vec<(f64, f64)>,
+}
+
+impl BandDecay {
+    /// Of a field that does not decay: the curve stays at the top.
+    fn endless() -> Self {
+        Self {
+            t20_s: None,
+            t30_s: None,
+            edt_s: None,
+            curve_step_s: None,
+            curve_db: vec![0.0; CURVE_POINTS],
+            terms: Vec::new(),
+        }
+    }
 }
 
 /// What one axis' pair of walls does in one band.
@@ -130,17 +151,17 @@ impl Pair {
     ///
     /// ```text
     /// λ = 1 / stay(σ) − σ,   stay(σ) = (1/σ) [1 + S (1 − e)/σ],   e = exp(−σ),   r = 1 − a
-    /// S = [(r1 + r2)/2 − 1 + (r1 r2 − (r1 + r2)/2) e] / (1 − r1 r2 e²)
+    /// S = [(r1 + r2)/2 − 1 + (r1 r2 − (r1 + r2)/2) e] / (1 − r1 r2 e²) = N / M
+    /// λ = −σ N (1 − e) / (σ M + N (1 − e))            the same, without the difference of near numbers
     /// ```
     ///
     /// `sigma`: net loss per crossing besides this pair's own. Limits: (a1 + a2)/2 for large σ, 0 without absorption.
-    fn corrected_loss(&self, sigma: f64) -> f64 {
-        let [r1, r2] = self.absorption.map(|a| 1.0 - a);
-        let e = (-sigma).exp();
-        let mean = 0.5 * (r1 + r2);
-        let s = (mean - 1.0 + (r1 * r2 - mean) * e) / (1.0 - r1 * r2 * e * e);
-        let stay = (1.0 + s * (1.0 - e) / sigma) / sigma;
-        1.0 / stay - sigma
+    #[inline(always)]
+    fn corrected_loss(mean: f64, product: f64, sigma: f64) -> f64 {
+        let e = exp(-sigma);
+        let numerator = (mean - 1.0 + (product - mean) * e) * (1.0 - e);
+        let denominator = sigma * (1.0 - product * e * e);
+        -sigma * numerator / (denominator + numerator)
     }
 }
 
@@ -198,49 +219,46 @@ impl Field {
     /// All readings, after one correction of the loss.
     fn decay(&self) -> BandDecay {
         let Some(first_t20_s) = self.log_rate_decay(FIRST_STEPS).time_s(-5.0, -25.0) else {
-            return BandDecay {
-                t20_s: None,
-                t30_s: None,
-                edt_s: None,
-                curve_step_s: None,
-                curve_db: vec![0.0; CURVE_POINTS],
-            };
+            return BandDecay::endless();
         };
+        let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
         let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, STEPS);
-        let [t20_s, t30_s, edt_s] = sum.readings_s();
-        let step_s = t20_s.map(|t| t * -CURVE_FLOOR_DB / 60.0 / (CURVE_POINTS - 1) as f64);
-        BandDecay {
-            t20_s,
-            t30_s,
-            edt_s,
-            curve_step_s: step_s,
-            curve_db: step_s.map_or_else(
-                || vec![0.0; CURVE_POINTS],
-                |step| sum.curve_db(0.0, step, CURVE_POINTS),
-            ),
-        }
+        sum.curve(step_s, -35.0)
+            .map_or_else(BandDecay::endless, |curve| BandDecay {
+                t20_s: Some(curve.time_s(-5.0, -25.0)),
+                t30_s: Some(curve.time_s(-5.0, -35.0)),
+                edt_s: Some(curve.time_s(0.0, -10.0)),
+                curve_step_s: Some(step_s),
+                curve_db: curve.levels_db(CURVE_POINTS),
+                terms: sum.terms,
+            })
     }
 
     /// Decay at the plain log rate, the first pass.
     #[must_use]
     pub fn log_rate_decay(&self, steps: usize) -> ExponentialSum {
         let rates = self.crossing_rates();
-        let damping = directions()
-            .map_damping(|direction| self.damping_per_s(direction, &rates, rates.log_loss));
-        self.solve(&damping, &rates, steps)
+        self.solve(&self.log_rate_damping(&rates), &rates, steps)
     }
 
     /// Decay with the loss corrected for the overall rate `rate_per_s` of a pass before.
     #[must_use]
     pub fn corrected_decay(&self, rate_per_s: f64, steps: usize) -> ExponentialSum {
+        let grid = directions();
         let rates = self.crossing_rates();
-        let damping = directions().map_damping(|direction| {
-            self.damping_per_s(
-                direction,
-                &rates,
-                self.corrected_losses(direction, &rates, rate_per_s),
-            )
-        });
+        let log_rate = self.log_rate_damping(&rates);
+        let mut damping = [self.loss_between_walls_per_s(); DIRECTIONS];
+        for (axis, pair) in self.pairs.iter().enumerate() {
+            let [r1, r2] = pair.absorption.map(|a| 1.0 - a);
+            let (mean, product) = (0.5 * (r1 + r2), r1 * r2);
+            let (log_loss, scattered) = (rates.log_loss[axis], rates.scattered[axis]);
+            for d in 0..DIRECTIONS {
+                let crossings = pair.crossings_per_s * grid.along[axis][d];
+                let others = log_rate[d] - crossings * (log_loss + scattered) - rate_per_s;
+                let sigma = (others / crossings).clamp(SIGMA_RANGE.0, SIGMA_RANGE.1);
+                damping[d] += crossings * (Pair::corrected_loss(mean, product, sigma) + scattered);
+            }
+        }
         self.solve(&damping, &rates, steps)
     }
 
@@ -252,31 +270,19 @@ impl Field {
         }
     }
 
-    /// λ of each pair for one direction.
-    fn corrected_losses(
-        &self,
-        direction: &[f64; 3],
-        rates: &CrossingRates,
-        rate_per_s: f64,
-    ) -> [f64; 3] {
-        let all = self.damping_per_s(direction, rates, rates.log_loss);
-        [0, 1, 2].map(|axis| {
-            let pair = &self.pairs[axis];
-            let crossings = pair.crossings_per_s * direction[axis];
-            let others =
-                all - crossings * (rates.log_loss[axis] + rates.scattered[axis]) - rate_per_s;
-            pair.corrected_loss((others / crossings).clamp(SIGMA_RANGE.0, SIGMA_RANGE.1))
-        })
+    /// Loss in the air and hits of furniture, 1/s.
+    fn loss_between_walls_per_s(&self) -> f64 {
+        self.air_per_s + self.furniture_hits_per_s
     }
 
-    /// D of one direction, 1/s.
-    fn damping_per_s(&self, direction: &[f64; 3], rates: &CrossingRates, losses: [f64; 3]) -> f64 {
-        let wall = |axis: usize| {
-            self.pairs[axis].crossings_per_s
-                * direction[axis]
-                * (losses[axis] + rates.scattered[axis])
-        };
-        self.air_per_s + self.furniture_hits_per_s + wall(0) + wall(1) + wall(2)
+    /// D of every direction at the log rate, 1/s.
+    fn log_rate_damping(&self, rates: &CrossingRates) -> [f64; DIRECTIONS] {
+        let along = &directions().along;
+        let [x, y, z] = [0, 1, 2].map(|axis| {
+            self.pairs[axis].crossings_per_s * (rates.log_loss[axis] + rates.scattered[axis])
+        });
+        let between = self.loss_between_walls_per_s();
+        std::array::from_fn(|d| between + x * along[0][d] + y * along[1][d] + z * along[2][d])
     }
 
     /// Solves the coupled directions for g(t) as a sum of exponentials.
@@ -337,8 +343,8 @@ fn dot(a: &[f64; DIRECTIONS], b: &[f64; DIRECTIONS]) -> f64 {
 
 /// Gauss points over one octant of directions.
 struct Directions {
-    /// |Ω| of each direction.
-    unit: [[f64; 3]; DIRECTIONS],
+    /// |Ω_i| of each direction, per axis.
+    along: [[f64; DIRECTIONS]; 3],
     /// Root of the share of the octant that each stands for.
     root_weight: [f64; DIRECTIONS],
     /// `root_weight` times |Ω_i|, per axis.
@@ -357,21 +363,26 @@ fn directions() -> &'static Directions {
             .map(|(x, w)| (x * x * (3.0 - 2.0 * x), w * 6.0 * x * (1.0 - x)))
             .collect();
         let total: f64 = crowded.iter().map(|(_, w)| w).sum::<f64>().powi(2);
-        let mut unit = [[0.0; 3]; DIRECTIONS];
+        let mut along = [[0.0; DIRECTIONS]; 3];
         let mut root_weight = [0.0; DIRECTIONS];
         for (i, (cosine, cosine_weight)) in crowded.iter().enumerate() {
             for (j, (turn, turn_weight)) in crowded.iter().enumerate() {
                 let (sin_phi, cos_phi) = (turn * std::f64::consts::FRAC_PI_2).sin_cos();
                 let sine = (1.0 - cosine * cosine).sqrt();
-                unit[i * ANGLES + j] = [sine * cos_phi, sine * sin_phi, *cosine];
+                for (axis, part) in [sine * cos_phi, sine * sin_phi, *cosine]
+                    .into_iter()
+                    .enumerate()
+                {
+                    along[axis][i * ANGLES + j] = part;
+                }
                 root_weight[i * ANGLES + j] = (cosine_weight * turn_weight / total).sqrt();
             }
         }
         let weighted =
-            [0, 1, 2].map(|axis| std::array::from_fn(|d| root_weight[d] * unit[d][axis]));
+            [0, 1, 2].map(|axis| std::array::from_fn(|d| root_weight[d] * along[axis][d]));
         let mean = [0, 1, 2].map(|axis| dot(&weighted[axis], &root_weight));
         Directions {
-            unit,
+            along,
             root_weight,
             weighted,
             mean,
@@ -380,11 +391,6 @@ fn directions() -> &'static Directions {
 }
 
 impl Directions {
-    /// The damping of every direction.
-    fn map_damping(&self, damping: impl Fn(&[f64; 3]) -> f64) -> [f64; DIRECTIONS] {
-        std::array::from_fn(|d| damping(&self.unit[d]))
-    }
-
     /// Rate of loss of a field given per direction, in the weighted form of [`Field::solve`].
     fn apply(
         &self,
@@ -401,144 +407,6 @@ impl Directions {
         })
     }
 }
-
-/// A decay as a sum of exponentials: pairs of rate in 1/s and share of the energy at the start.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ExponentialSum {
-    /// (rate, share).
-    pub terms: Vec<(f64, f64)>,
-}
-
-impl ExponentialSum {
-    /// Energy at a time re the start.
-    #[must_use]
-    pub fn energy(&self, time_s: f64) -> f64 {
-        self.terms
-            .iter()
-            .map(|(rate, share)| share * (-rate * time_s).exp())
-            .sum()
-    }
-
-    /// Whether some of the energy never decays.
-    fn lingers(&self) -> bool {
-        self.terms
-            .iter()
-            .any(|(rate, share)| *rate < NO_DECAY_PER_S && *share > 1e-12)
-    }
-
-    /// The backward-integrated decay.
-    ///
-    /// ```text
-    /// ∫_t^∞ g = Σ (share / rate) exp(−rate t)
-    /// ```
-    ///
-    /// # Source
-    /// Schroeder, New method of measuring reverberation time, J. Acoust. Soc. Am. 37 (1965) 409–412.
-    fn integrated(&self) -> Self {
-        Self {
-            terms: self
-                .terms
-                .iter()
-                .map(|(rate, share)| (*rate, share / rate))
-                .collect(),
-        }
-    }
-
-    /// Decay time read from a window of the integrated curve, s; none if the sound does not decay.
-    ///
-    /// # Source
-    /// ISO 3382-1:2009, 3.4 and 3.6: straight line of least squares through the window, carried to 60 dB.
-    #[must_use]
-    pub fn time_s(&self, from_db: f64, to_db: f64) -> Option<f64> {
-        if self.lingers() {
-            return None;
-        }
-        let integrated = self.integrated();
-        let start_s = integrated.time_of_level(from_db, 0.0);
-        let end_s = integrated.time_of_level(to_db, start_s);
-        Some(integrated.fitted_time_s(start_s, end_s))
-    }
-
-    /// T20, T30 and EDT, whose windows share their edges, s.
-    fn readings_s(&self) -> [Option<f64>; 3] {
-        if self.lingers() {
-            return [None; 3];
-        }
-        let integrated = self.integrated();
-        let mut time_s = 0.0;
-        let [at_5, at_10, at_25, at_35] = [-5.0, -10.0, -25.0, -35.0].map(|level_db| {
-            time_s = integrated.time_of_level(level_db, time_s);
-            time_s
-        });
-        [(at_5, at_25), (at_5, at_35), (0.0, at_10)]
-            .map(|(start_s, end_s)| Some(integrated.fitted_time_s(start_s, end_s)))
-    }
-
-    /// Decay time of the straight line that fits an integrated curve between two times, s.
-    fn fitted_time_s(&self, start_s: f64, end_s: f64) -> f64 {
-        let step_s = (end_s - start_s) / (FIT_POINTS - 1) as f64;
-        -60.0 / fitted_slope(&self.levels_db(start_s, step_s, FIT_POINTS), step_s)
-    }
-
-    /// Integrated curve from a time on, dB re its start.
-    #[must_use]
-    pub fn curve_db(&self, start_s: f64, step_s: f64, points: usize) -> Vec<f64> {
-        self.integrated().levels_db(start_s, step_s, points)
-    }
-
-    /// Levels at equal steps, dB re time 0.
-    fn levels_db(&self, start_s: f64, step_s: f64, points: usize) -> Vec<f64> {
-        let total: f64 = self.terms.iter().map(|(_, share)| share).sum();
-        let mut parts: Vec<(f64, f64)> = self
-            .terms
-            .iter()
-            .map(|(rate, share)| {
-                (
-                    share / total * (-rate * start_s).exp(),
-                    (-rate * step_s).exp(),
-                )
-            })
-            .collect();
-        (0..points)
-            .map(|_| {
-                let energy: f64 = parts.iter().map(|(part, _)| part).sum();
-                parts.iter_mut().for_each(|(part, factor)| *part *= *factor);
-                energy_to_db(energy)
-            })
-            .collect()
-    }
-
-    /// When the level re time 0 falls to `level_db`, s. Newton's iteration on the logarithm, which is convex and falling:
-    /// from the left it never passes the answer.
-    fn time_of_level(&self, level_db: f64, from_s: f64) -> f64 {
-        let total: f64 = self.terms.iter().map(|(_, share)| share).sum();
-        let target = (total * 10f64.powf(level_db / 10.0)).ln();
-        let mut time_s = from_s;
-        for _ in 0..MOST_NEWTON_STEPS {
-            let (mut energy, mut fall) = (0.0, 0.0);
-            for (rate, share) in &self.terms {
-                let part = share * (-rate * time_s).exp();
-                energy += part;
-                fall += rate * part;
-            }
-            let step_s = (energy.ln() - target) * energy / fall;
-            time_s += step_s;
-            if step_s.abs() <= EDGE_ACCURACY * time_s {
-                break;
-            }
-        }
-        time_s
-    }
-}
-
-/// Points of the straight-line fit.
-const FIT_POINTS: usize = 17;
-
-/// Relative accuracy of a window's edge; the slope of the line between hardly depends on it.
-const EDGE_ACCURACY: f64 = 1e-4;
-
-/// Newton steps at most; three or four are usual.
-const MOST_NEWTON_STEPS: usize = 30;
 
 /// Mean of a band series over the bands from `from_hz` to 4 kHz, s; none if one of them does not decay.
 #[must_use]

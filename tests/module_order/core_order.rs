@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 23] = [
+const ORDER: [&str; 31] = [
     "error",
     "numeric",
     "bands",
@@ -17,11 +17,19 @@ const ORDER: [&str; 23] = [
     "furnishing",
     "geometry",
     "absorber",
+    "directivity",
     "surface",
     "room",
     "image_source",
+    "decay_curve",
     "decay",
     "classical",
+    "seat/covered",
+    "seat/tail",
+    "seat/figures",
+    "seat/comb",
+    "seat/response",
+    "seat",
     "scenario/document",
     "scenario/reader",
     "scenario/read",

@@ -1,0 +1,7 @@
+//! proto
+pub mod admittance;
+pub mod coupled;
+mod symmetric;
+pub mod modes;
+pub mod room;
+mod walls;
