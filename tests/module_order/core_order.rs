@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 31] = [
+const ORDER: [&str; 37] = [
     "error",
     "numeric",
     "bands",
@@ -37,6 +37,12 @@ const ORDER: [&str; 31] = [
     "scenario",
     "report",
     "shelf",
+    "simulate/kit",
+    "simulate/building",
+    "simulate/prepared",
+    "simulate/figures",
+    "simulate/notes",
+    "simulate/reflections",
     "simulate",
     "wasm",
 ];

@@ -1,0 +1,96 @@
+//! The room of a scenario without any kit: its walls with their parts, and its furniture.
+
+use crate::bands::Banded;
+use crate::finish;
+use crate::finish::octaves_to_bands;
+use crate::furnishing;
+use crate::geometry::Surface;
+use crate::scenario::Scenario;
+use crate::surface::{Facing, Patch, Wall};
+
+use super::kit::{banded, scattering, values};
+
+/// The room without any kit: what depends on its facts and the user's own figures alone.
+#[derive(Clone, Debug)]
+pub(super) struct Building {
+    pub walls: [Wall; 6],
+    pub furniture_absorption_m2: Banded,
+    pub furniture_surface_m2: f64,
+}
+
+impl Building {
+    pub fn of(scenario: &Scenario) -> Self {
+        let (furniture_absorption_m2, furniture_surface_m2) = furniture(scenario);
+        Self {
+            walls: Surface::ALL.map(|surface| bare_wall(scenario, surface)),
+            furniture_absorption_m2,
+            furniture_surface_m2,
+        }
+    }
+}
+
+/// Whether two scenarios describe the same room, kit and plans apart.
+pub(super) fn same_building(a: &Scenario, b: &Scenario) -> bool {
+    a.room == b.room && a.own_finishes == b.own_finishes && a.own_furnishings == b.own_furnishings
+}
+
+/// One wall with its parts and no pieces.
+fn bare_wall(scenario: &Scenario, surface: Surface) -> Wall {
+    let facts = scenario.surface(surface);
+    let parts = facts.parts.iter().map(|part| Patch {
+        rect: part.rect,
+        facing: finish_facing(scenario, &part.finish),
+    });
+    Wall {
+        extent: surface.extent(scenario.room.size_m()),
+        bare: finish_facing(scenario, &facts.finish),
+        parts: parts.collect(),
+        pieces: Vec::new(),
+    }
+}
+
+/// What a wave meets on a finish of the library or of the user's own.
+fn finish_facing(scenario: &Scenario, id: &str) -> Facing {
+    let own = scenario.own_finishes.iter().find(|own| own.id == id);
+    own.map(|own| Facing {
+        absorption: values(&own.values),
+        scattering: scattering(own.scattering.as_ref(), &own.values.bands_hz),
+    })
+    .or_else(|| {
+        finish::finish(id).map(|finish| Facing {
+            absorption: finish.absorption(),
+            scattering: finish.scattering(),
+        })
+    })
+    .unwrap_or(Facing {
+        absorption: Banded::constant(0.0),
+        scattering: Banded::constant(0.0),
+    })
+}
+
+/// Absorption area and surface of all furniture that stands free, m².
+fn furniture(scenario: &Scenario) -> (Banded, f64) {
+    let mut sum = (Banded::constant(0.0), 0.0);
+    for item in &scenario.room.furnishings {
+        let own = scenario
+            .own_furnishings
+            .iter()
+            .find(|own| own.id == item.kind);
+        let one = own
+            .map(|own| {
+                (
+                    banded(&own.bands_hz, &own.absorption_area_m2),
+                    own.surface_m2,
+                )
+            })
+            .or_else(|| {
+                furnishing::furnishing(&item.kind)
+                    .map(|kind| (octaves_to_bands(&kind.absorption_area_m2), kind.surface_m2))
+            });
+        if let Some((absorption_m2, surface_m2)) = one {
+            let count = f64::from(item.count);
+            sum = (sum.0 + absorption_m2 * count, sum.1 + surface_m2 * count);
+        }
+    }
+    sum
+}
