@@ -88,6 +88,16 @@ pub fn decay(room: &Room) -> Decay {
     }
 }
 
+/// The decay of every band alone, without curves and with one reading, T20 in s: what a draw of many needs.
+#[must_use]
+pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
+    let read = |field: &Field| {
+        let (_, sum) = field.sum()?;
+        Some((sum.time_s(-5.0, -25.0)?, sum))
+    };
+    fields(room).iter().map(read).collect()
+}
+
 /// Readings of one band, as [`Decay`].
 struct BandDecay {
     t20_s: Option<f64>,
@@ -218,13 +228,11 @@ pub fn fields(room: &Room) -> Vec<Field> {
 impl Field {
     /// All readings, after one correction of the loss.
     fn decay(&self) -> BandDecay {
-        let Some(first_t20_s) = self.log_rate_decay(FIRST_STEPS).time_s(-5.0, -25.0) else {
-            return BandDecay::endless();
-        };
-        let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
-        let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, STEPS);
-        sum.curve(step_s, -35.0)
-            .map_or_else(BandDecay::endless, |curve| BandDecay {
+        let read = || {
+            let (first_t20_s, sum) = self.sum()?;
+            let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
+            let curve = sum.curve(step_s, -35.0, CURVE_POINTS)?;
+            Some(BandDecay {
                 t20_s: Some(curve.time_s(-5.0, -25.0)),
                 t30_s: Some(curve.time_s(-5.0, -35.0)),
                 edt_s: Some(curve.time_s(0.0, -10.0)),
@@ -232,6 +240,15 @@ impl Field {
                 curve_db: curve.levels_db(CURVE_POINTS),
                 terms: sum.terms,
             })
+        };
+        read().unwrap_or_else(BandDecay::endless)
+    }
+
+    /// T20 of the first pass, s, and the decay after the correction; none where the sound does not decay.
+    fn sum(&self) -> Option<(f64, ExponentialSum)> {
+        let first_t20_s = self.log_rate_decay(FIRST_STEPS).time_s(-5.0, -25.0)?;
+        let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, STEPS);
+        (!sum.lingers()).then_some((first_t20_s, sum))
     }
 
     /// Decay at the plain log rate, the first pass.

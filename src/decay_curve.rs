@@ -43,11 +43,11 @@ impl ExponentialSum {
     #[must_use]
     pub fn time_s(&self, from_db: f64, to_db: f64) -> Option<f64> {
         let step_s = STEP_DB / DB_PER_UNIT / self.mean_rate_per_s();
-        Some(self.curve(step_s, to_db)?.time_s(from_db, to_db))
+        Some(self.curve(step_s, to_db, 2)?.time_s(from_db, to_db))
     }
 
-    /// The backward-integrated curve at equal steps until it has passed `floor_db`, at least [`CURVE_POINTS`] of them; the
-    /// steps double where a curve flattens. None if the sound does not decay.
+    /// The backward-integrated curve at equal steps until it has passed `floor_db`, at least `least_points` of them; the steps
+    /// double where a curve flattens. None if the sound does not decay.
     ///
     /// ```text
     /// L(t) = 10 lg [ Σ (share / rate) exp(−rate t) / Σ (share / rate) ]
@@ -56,7 +56,7 @@ impl ExponentialSum {
     /// # Source
     /// Schroeder, New method of measuring reverberation time, J. Acoust. Soc. Am. 37 (1965) 409–412.
     #[must_use]
-    pub fn curve(&self, step_s: f64, floor_db: f64) -> Option<Curve> {
+    pub fn curve(&self, step_s: f64, floor_db: f64, least_points: usize) -> Option<Curve> {
         if self.lingers() {
             return None;
         }
@@ -76,7 +76,7 @@ impl ExponentialSum {
         loop {
             let level_db = energy_to_db(parts.iter().sum::<f64>() / total);
             points.push((time_s, level_db));
-            let goes_on = points.len() < CURVE_POINTS || level_db > floor_db;
+            let goes_on = points.len() < least_points || level_db > floor_db;
             if !goes_on {
                 return Some(Curve { points });
             }

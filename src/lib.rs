@@ -12,12 +12,14 @@
 pub mod absorber;
 pub mod air;
 pub mod bands;
+pub mod chance;
 pub mod classical;
 pub mod decay;
 pub mod decay_curve;
 pub mod directivity;
 mod error;
 pub mod finish;
+pub mod fresnel;
 pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
@@ -29,6 +31,8 @@ pub mod scenario;
 pub mod seat;
 pub mod shelf;
 pub mod simulate;
+pub mod spectrum;
+pub mod spread;
 pub mod surface;
 #[cfg(target_arch = "wasm32")]
 mod wasm;

@@ -119,17 +119,77 @@ pub struct DecayReport {
     pub t20_s: Series,
     pub t30_s: Series,
     pub edt_s: Series,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub low_s: Option<Series>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub high_s: Option<Series>,
     pub sabine_s: Series,
     pub eyring_s: Series,
     pub curve_step_s: Series,
     pub curve_db: Vec<Series>,
 }
 
-/// The figure of the answer.
+/// 8-in-10 range of T20 per band.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct DecayRange {
+    pub low_s: Series,
+    pub high_s: Series,
+}
+
+/// The figure of the answer, and how sure it is where that was asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Mid {
     /// Mean of T20 over the middle bands, s.
     pub t20_s: Option<f64>,
+    /// Lower limit of the 8-in-10 range, s; NaN where the sound may not decay.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub low_s: Option<f64>,
+    /// Upper limit, s.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub high_s: Option<f64>,
+    /// Share of the draws that meet the goal.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub goal_met: Option<f64>,
+}
+
+/// How sure the figures of one plan are.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RangesReport {
+    /// Number of draws.
+    pub draws: usize,
+    /// Of T20 per band.
+    pub decay: DecayRange,
+    /// Of the middle decay.
+    pub mid: Mid,
+    /// Of the shares at the seat; none without loudspeakers or seat.
+    pub seat: Option<ShareRanges>,
+    /// Against every other plan whose draws are made.
+    pub differences: Vec<Difference>,
+}
+
+/// 8-in-10 range of a series.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Span {
+    /// Lower limits.
+    pub low: Series,
+    /// Upper limits.
+    pub high: Series,
+}
+
+/// Ranges of the shares of energy at the seat.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct ShareRanges {
+    pub direct_share: Span,
+    pub early_share: Span,
+    pub late_share: Span,
 }
 
 /// One early reflection.
@@ -174,4 +234,6 @@ pub struct Difference {
     pub from: String,
     pub to: String,
     pub mid_s: Option<f64>,
+    pub low_s: f64,
+    pub high_s: f64,
 }

@@ -2,6 +2,7 @@
 
 mod check;
 pub mod document;
+mod goal;
 mod read;
 mod reader;
 
@@ -9,6 +10,7 @@ use serde_json::Value;
 
 pub use check::piece_rect;
 pub use document::Scenario;
+pub use goal::goal_s;
 pub use read::FORMAT;
 
 use crate::error::{Code, Error, Finding};

@@ -3,9 +3,7 @@
 use crate::bands::{Banded, NOMINAL_HZ};
 use crate::classical;
 use crate::decay::{Decay, mid_s};
-use crate::report::{
-    AbsorptionAreas, Cost, DecayReport, Difference, PlanReport, Series, SurfaceSeries,
-};
+use crate::report::{AbsorptionAreas, Cost, DecayReport, Series, SurfaceSeries};
 use crate::room::Room;
 use crate::scenario::document::Plan;
 use crate::surface::Wall;
@@ -42,11 +40,22 @@ impl Prepared {
 /// # Source
 /// Schroeder & Kuttruff, On frequency response curves in rooms, J. Acoust. Soc. Am. 34 (1962) 76–80.
 pub(super) fn mid(decay: &Decay, volume_m3: f64) -> (Option<f64>, Option<f64>) {
-    let limit_hz = |t20_s: f64| 2000.0 * (t20_s / volume_m3).sqrt();
+    let from_hz = middle_from_hz(decay, volume_m3);
+    let wide = || mid_s(&decay.t20_s, MID_FROM_HZ, &NOMINAL_HZ);
+    let mid = mid_s(&decay.t20_s, from_hz, &NOMINAL_HZ).or_else(wide);
+    (mid, mid.map(|t20_s| statistics_from_hz(t20_s, volume_m3)))
+}
+
+/// Where the middle of the range starts in this room, Hz.
+pub(super) fn middle_from_hz(decay: &Decay, volume_m3: f64) -> f64 {
     let wide = mid_s(&decay.t20_s, MID_FROM_HZ, &NOMINAL_HZ);
-    let from_hz = wide.map_or(MID_FROM_HZ, |t20_s| limit_hz(t20_s).max(MID_FROM_HZ));
-    let mid = mid_s(&decay.t20_s, from_hz, &NOMINAL_HZ).or(wide);
-    (mid, mid.map(limit_hz))
+    wide.map_or(MID_FROM_HZ, |t20_s| {
+        statistics_from_hz(t20_s, volume_m3).max(MID_FROM_HZ)
+    })
+}
+
+fn statistics_from_hz(t20_s: f64, volume_m3: f64) -> f64 {
+    2000.0 * (t20_s / volume_m3).sqrt()
 }
 
 pub(super) fn surface_series(room: &Room) -> SurfaceSeries {
@@ -84,25 +93,11 @@ pub(super) fn decay_report(room: &Room, decay: Decay) -> DecayReport {
         t20_s: (&decay.t20_s).into(),
         t30_s: (&decay.t30_s).into(),
         edt_s: (&decay.edt_s).into(),
+        low_s: None,
+        high_s: None,
         sabine_s: classical::sabine_s(room).into(),
         eyring_s: classical::eyring_s(room).into(),
         curve_step_s: (&decay.curve_step_s).into(),
         curve_db: decay.curve_db.into_iter().map(Series).collect(),
     }
-}
-
-/// Middle decay of each later plan against each earlier one.
-pub(super) fn differences(plans: &[PlanReport]) -> Vec<Difference> {
-    let pairs = (0..plans.len()).flat_map(|to| (0..to).map(move |from| (from, to)));
-    pairs
-        .map(|(from, to)| Difference {
-            from: plans[from].name.clone(),
-            to: plans[to].name.clone(),
-            mid_s: plans[to]
-                .mid
-                .t20_s
-                .zip(plans[from].mid.t20_s)
-                .map(|(to, from)| to - from),
-        })
-        .collect()
 }

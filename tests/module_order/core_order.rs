@@ -7,10 +7,13 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 37] = [
+const ORDER: [&str; 44] = [
     "error",
     "numeric",
+    "chance",
     "bands",
+    "spectrum",
+    "spread",
     "air",
     "porous",
     "finish",
@@ -20,6 +23,7 @@ const ORDER: [&str; 37] = [
     "directivity",
     "surface",
     "room",
+    "fresnel",
     "image_source",
     "decay_curve",
     "decay",
@@ -34,15 +38,18 @@ const ORDER: [&str; 37] = [
     "scenario/reader",
     "scenario/read",
     "scenario/check",
+    "scenario/goal",
     "scenario",
     "report",
     "shelf",
     "simulate/kit",
     "simulate/building",
     "simulate/prepared",
+    "simulate/doubts",
     "simulate/figures",
     "simulate/notes",
     "simulate/reflections",
+    "simulate/ranges",
     "simulate",
     "wasm",
 ];

@@ -1,0 +1,236 @@
+//! Response at the seat over frequency: images with their phase above, the room's modes below, joined over an octave.
+
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
+use crate::bands::{BANDS, Banded, exact_hz};
+use crate::numeric::energy_to_db;
+
+/// Lowest frequency of the response, Hz.
+pub const LOWEST_HZ: f64 = 20.0;
+
+/// Points per octave.
+pub const PER_OCTAVE: usize = 48;
+
+/// Points up to 10 kHz.
+pub const POINTS: usize = 431;
+
+/// Third octaves below the 24 bands that the response reaches: 20, 25, 31.5, 40 Hz.
+const THIRDS_BELOW: usize = 4;
+
+/// Frequencies of the response, Hz: equal steps of its logarithm.
+#[must_use]
+pub fn frequencies_hz() -> Vec<f64> {
+    (0..POINTS)
+        .map(|i| LOWEST_HZ * (i as f64 / PER_OCTAVE as f64).exp2())
+        .collect()
+}
+
+/// One image, or the direct sound, with phase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wave {
+    /// From the loudspeaker to the seat, s.
+    pub time_s: f64,
+    /// (frequency in Hz, pressure re the direct sound on axis at 1 m without the phase of the way), ascending, at least one.
+    pub pressure: Vec<(f64, Complex64)>,
+}
+
+impl Wave {
+    /// Adds its pressure, with the phase of the way, at ascending frequencies.
+    fn add_to(&self, sum: &mut [Complex64], frequencies: &[Frequency]) {
+        let turning = unwrapped(&self.pressure);
+        let Some((first, last)) = turning.first().zip(turning.last()) else {
+            return;
+        };
+        let mut above = 0;
+        for (sum, f) in sum.iter_mut().zip(frequencies) {
+            while above < turning.len() && turning[above].log_f < f.log {
+                above += 1;
+            }
+            let (size, phase) = match above {
+                0 => (first.size, first.phase),
+                n if n == turning.len() => (last.size, last.phase),
+                n => turning[n - 1].towards(&turning[n], f.log),
+            };
+            // Whole turns are dropped while they are exact.
+            let turns = (f.hz * self.time_s).fract();
+            *sum += Complex64::from_polar(size, phase - 2.0 * PI * turns);
+        }
+    }
+}
+
+/// A frequency with its logarithm, which every wave needs.
+struct Frequency {
+    hz: f64,
+    log: f64,
+}
+
+/// A sampled pressure whose phase goes on from sample to sample.
+struct Turning {
+    log_f: f64,
+    size: f64,
+    phase: f64,
+}
+
+impl Turning {
+    /// Size and phase between this sample and the next, straight over the logarithm of frequency.
+    fn towards(&self, next: &Self, log_f: f64) -> (f64, f64) {
+        let part = (log_f - self.log_f) / (next.log_f - self.log_f);
+        (
+            self.size + part * (next.size - self.size),
+            self.phase + part * (next.phase - self.phase),
+        )
+    }
+}
+
+/// Samples with the phase that takes the shorter way from each to the next.
+fn unwrapped(samples: &[(f64, Complex64)]) -> Vec<Turning> {
+    let mut phase = 0.0;
+    let mut before = Complex64::ONE;
+    let go_on = |(f, pressure): &(f64, Complex64)| {
+        phase += (pressure * before.conj()).arg();
+        before = *pressure;
+        Turning {
+            log_f: f.ln(),
+            size: pressure.norm(),
+            phase,
+        }
+    };
+    samples.iter().map(go_on).collect()
+}
+
+/// What one loudspeaker brings above the limit of statistics.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Above {
+    /// Direct sound and images that are summed with phase.
+    pub waves: Vec<Wave>,
+    /// Energy of all that comes without a known phase: images of higher order, late sound. Re direct on axis at 1 m.
+    pub late: Banded,
+}
+
+/// Response of left, right and both, as energy re the direct sound of one loudspeaker on axis at 1 m.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Response {
+    /// Per loudspeaker.
+    pub each: [Vec<f64>; 2],
+    /// Both with the same signal: pressures of the waves sum, the late parts add as energy.
+    pub both: Vec<f64>,
+}
+
+/// Response at ascending frequencies by images and late sound alone.
+#[must_use]
+pub fn above(loudspeakers: &[Above; 2], frequency_hz: &[f64]) -> Response {
+    let frequencies: Vec<_> = frequency_hz
+        .iter()
+        .map(|&hz| Frequency { hz, log: hz.ln() })
+        .collect();
+    let sums = loudspeakers.each_ref().map(|one| {
+        let mut sum = vec![Complex64::ZERO; frequency_hz.len()];
+        for wave in &one.waves {
+            wave.add_to(&mut sum, &frequencies);
+        }
+        sum
+    });
+    let late = loudspeakers
+        .each_ref()
+        .map(|one| late_at(one, frequency_hz));
+    let each = [0, 1].map(|i| {
+        let of_one = |(sum, late): (&Complex64, &f64)| sum.norm_sqr() + late;
+        sums[i].iter().zip(&late[i]).map(of_one).collect()
+    });
+    let both = (0..frequency_hz.len())
+        .map(|i| (sums[0][i] + sums[1][i]).norm_sqr() + late[0][i] + late[1][i])
+        .collect();
+    Response { each, both }
+}
+
+/// Energy of the late sound at each frequency.
+fn late_at(loudspeaker: &Above, frequency_hz: &[f64]) -> Vec<f64> {
+    let late = |f: &f64| between_bands(&loudspeaker.late, *f);
+    frequency_hz.iter().map(late).collect()
+}
+
+/// A value per band carried to a frequency: linear over its logarithm between the centres, held beyond them.
+fn between_bands(values: &Banded, frequency_hz: f64) -> f64 {
+    let place = 10.0 * (frequency_hz / exact_hz(0)).log10();
+    let place = place.clamp(0.0, (BANDS - 1) as f64);
+    let below = (place as usize).min(BANDS - 2);
+    let part = place - below as f64;
+    values[below] + part * (values[below + 1] - values[below])
+}
+
+/// Joins a response of the bass to one above it, over the octave round `joining_hz`.
+///
+/// ```text
+/// E = (1 − w) E_low + w E_high,   w = 3x² − 2x³,   x = log2(f / f_join) + ½, held to 0 … 1
+/// ```
+///
+/// Energies are faded, not pressures: the upper part holds late sound whose phase is not known, and the two models do not
+/// agree in phase closely enough to be summed; a sum of pressures would make dips that are in neither.
+///
+/// # Units
+/// - `low`: (Hz, energy), ascending; the nearest value beyond its ends
+/// - `high`: energy at `frequency_hz`
+/// - `joining_hz`: Hz, > 0
+#[must_use]
+pub fn join(low: &[(f64, f64)], high: &[f64], frequency_hz: &[f64], joining_hz: f64) -> Vec<f64> {
+    let joined = |(f, high): (&f64, &f64)| {
+        let x = ((f / joining_hz).log2() + 0.5).clamp(0.0, 1.0);
+        let w = x * x * (3.0 - 2.0 * x);
+        let low = if low.is_empty() || w == 1.0 {
+            *high
+        } else {
+            energy_at(low, *f)
+        };
+        (1.0 - w) * low + w * high
+    };
+    frequency_hz.iter().zip(high).map(joined).collect()
+}
+
+/// Energy between given frequencies, linear in frequency: the grid of the bass is finer than its peaks.
+fn energy_at(points: &[(f64, f64)], frequency_hz: f64) -> f64 {
+    let above = points.partition_point(|(f, _)| *f < frequency_hz);
+    let below = above.checked_sub(1).and_then(|i| points.get(i));
+    match (below, points.get(above)) {
+        (Some((f0, e0)), Some((f1, e1))) => e0 + (frequency_hz - f0) / (f1 - f0) * (e1 - e0),
+        (Some((_, e)), None) | (None, Some((_, e))) => *e,
+        (None, None) => 0.0,
+    }
+}
+
+/// Third octaves from 20 Hz to 10 kHz: (exact centre in Hz, mean energy of the points within).
+///
+/// ```text
+/// f_n = 1000 · 10^(n/10),   edges f_n · 10^(±1/20)
+/// ```
+///
+/// Every point weighs alike, as with pink noise. The lowest and highest bands hold only what of them lies in the response.
+///
+/// # Source
+/// IEC 61260-1:2014, base-ten system.
+#[must_use]
+pub fn third_octaves(frequency_hz: &[f64], energy: &[f64]) -> Vec<(f64, f64)> {
+    let mut sums = [(0.0, 0.0); BANDS + THIRDS_BELOW];
+    let lowest_hz = exact_hz(0) * 10f64.powf(-(THIRDS_BELOW as f64) / 10.0);
+    for (f, energy) in frequency_hz.iter().zip(energy) {
+        let third = (10.0 * (f / lowest_hz).log10()).round();
+        if third >= 0.0
+            && let Some((sum, count)) = sums.get_mut(third as usize)
+        {
+            *sum += energy;
+            *count += 1.0;
+        }
+    }
+    let mean = |(third, (sum, count)): (usize, (f64, f64))| {
+        let centre_hz = lowest_hz * 10f64.powf(third as f64 / 10.0);
+        (count > 0.0).then_some((centre_hz, sum / count))
+    };
+    sums.into_iter().enumerate().filter_map(mean).collect()
+}
+
+/// Levels of energies, dB.
+#[must_use]
+pub fn levels_db(energy: &[f64]) -> Vec<f64> {
+    energy.iter().copied().map(energy_to_db).collect()
+}

@@ -1,0 +1,137 @@
+//! The late sound of one band: what the decay still holds beyond the images that are counted one by one.
+
+use super::covered::{Covered, STEPS};
+use crate::decay::Field;
+use crate::numeric::exp;
+
+/// What the late sound of one band follows from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LateBand<'a> {
+    /// The decay g as (rate in 1/s, share), the shares summing to 1.
+    pub terms: &'a [(f64, f64)],
+    /// Share of the energy that goes on in its direction after each wall of the pairs along x, y, z: (1 − α)(1 − s).
+    pub carried: [[f64; 2]; 3],
+    /// Loss on the way, m c + μ, 1/s.
+    pub loss_per_s: f64,
+}
+
+impl<'a> LateBand<'a> {
+    /// Of a field and its decay.
+    #[must_use]
+    pub fn new(field: &Field, terms: &'a [(f64, f64)]) -> Self {
+        Self {
+            terms,
+            carried: field.pairs.map(|pair| {
+                [0, 1].map(|wall| (1.0 - pair.absorption[wall]) * (1.0 - pair.scattering[wall]))
+            }),
+            loss_per_s: field.air_per_s + field.furniture_hits_per_s,
+        }
+    }
+
+    /// Time integral of g over all times, s; infinite if some of the sound stays for good.
+    #[must_use]
+    pub fn whole_s(&self) -> f64 {
+        self.beyond_s(0.0)
+    }
+
+    /// Time integral of g from a time on, s.
+    fn beyond_s(&self, time_s: f64) -> f64 {
+        self.terms
+            .iter()
+            .filter(|(_, share)| *share > NO_SHARE)
+            .map(|(rate, share)| {
+                if *rate > NO_DECAY_PER_S {
+                    share / rate * exp(-rate * time_s)
+                } else {
+                    f64::INFINITY
+                }
+            })
+            .sum()
+    }
+}
+
+/// Shares of a decay below this are rounding.
+const NO_SHARE: f64 = 1e-12;
+
+/// Decay rates below this never show in any room, 1/s.
+const NO_DECAY_PER_S: f64 = 1e-7;
+
+/// The late sound over time, re the energy of the source at the start.
+#[derive(Clone, Copy, Debug)]
+pub struct Tail<'a> {
+    band: LateBand<'a>,
+    step_s: f64,
+    /// max(0, g − g_cov) at the steps of the table.
+    density: [f64; STEPS + 1],
+    /// Its time integral from each step on, s.
+    after_s: [f64; STEPS + 1],
+}
+
+impl<'a> Tail<'a> {
+    /// Splits the decay of a band.
+    ///
+    /// ```text
+    /// tail(t) = max(0, g(t) − g_cov(t)),   g_cov = exp(−(m c + μ) t) Σ_n P_n(c t) Π (1 − α)(1 − s)
+    /// ```
+    ///
+    /// # Accuracy
+    /// Trapezoids over the table's steps, closed form beyond it: see `tests/seat.rs`.
+    #[must_use]
+    pub fn new(covered: &Covered, band: LateBand<'a>, speed_of_sound_m_per_s: f64) -> Self {
+        let step_s = covered.step_m() / speed_of_sound_m_per_s;
+        let whole = energies(band.terms, step_s);
+        let carried = covered.carried(&band.carried);
+        let kept = exp(-band.loss_per_s * step_s);
+        let mut on_the_way = 1.0;
+        let mut density = [0.0; STEPS + 1];
+        for step in 0..=STEPS {
+            density[step] = (whole[step] - on_the_way * carried[step]).max(0.0);
+            on_the_way *= kept;
+        }
+        let mut after_s = [band.beyond_s(STEPS as f64 * step_s); STEPS + 1];
+        for step in (0..STEPS).rev() {
+            after_s[step] = after_s[step + 1] + 0.5 * step_s * (density[step] + density[step + 1]);
+        }
+        Self {
+            band,
+            step_s,
+            density,
+            after_s,
+        }
+    }
+
+    /// Time integral of the tail from a time after the start on, s.
+    #[must_use]
+    pub fn after_s(&self, time_s: f64) -> f64 {
+        let steps = time_s.max(0.0) / self.step_s;
+        if steps >= STEPS as f64 {
+            return self.band.beyond_s(time_s);
+        }
+        let step = steps as usize;
+        let part = steps - step as f64;
+        let (near, far) = (self.density[step], self.density[step + 1]);
+        self.after_s[step] - self.step_s * part * (near + 0.5 * part * (far - near))
+    }
+}
+
+/// Terms that are followed side by side; more are taken in further rounds.
+const LANES: usize = 8;
+
+/// g at the steps of the table.
+fn energies(terms: &[(f64, f64)], step_s: f64) -> [f64; STEPS + 1] {
+    let mut energies = [0.0; STEPS + 1];
+    for group in terms.chunks(LANES) {
+        let (mut part, mut kept) = ([0.0; LANES], [0.0; LANES]);
+        for (lane, (rate, share)) in group.iter().enumerate() {
+            part[lane] = *share;
+            kept[lane] = exp(-rate * step_s);
+        }
+        for energy in &mut energies {
+            *energy += part.iter().sum::<f64>();
+            for lane in 0..LANES {
+                part[lane] *= kept[lane];
+            }
+        }
+    }
+    energies
+}

@@ -1,0 +1,156 @@
+//! How sure the figures of a plan are: the same draws of what is not known for every plan, and the range that they give.
+
+use crate::bands::{BANDS, NOMINAL_HZ};
+use crate::chance::{Draw, quantile};
+use crate::decay::{decay, mid_s, t20_and_sums};
+use crate::report::{DecayRange, Difference, Mid, RangesReport, Series};
+use crate::room::Room;
+
+use super::doubts::Doubts;
+use super::figures::{mid, middle_from_hz};
+use super::prepared::Prepared;
+
+/// Draws that an answer is made of.
+pub const DRAWS: usize = 200;
+
+/// One seed for all: the same document gives the same answer on any machine, and every plan meets the same chance.
+const SEED: u64 = 0x5eed_0f5e_a77a_4d00;
+
+/// The draws of one plan, under way or complete.
+#[derive(Clone, Debug)]
+pub struct Draws {
+    seed: u64,
+    room: Room,
+    doubts: Doubts,
+    middle_from_hz: f64,
+    mid_s: Option<f64>,
+    done: Vec<Drawn>,
+}
+
+/// What one draw gives.
+#[derive(Clone, Debug)]
+struct Drawn {
+    t20_s: [f64; BANDS],
+    mid_s: f64,
+}
+
+impl Draws {
+    /// Starts the draws of a plan; none if there is no such plan.
+    #[must_use]
+    pub fn start(prepared: &Prepared, plan: usize) -> Option<Self> {
+        Self::seeded(prepared, plan, SEED)
+    }
+
+    /// As [`Draws::start`], with chance of its own: another room that could hide behind the same description.
+    #[must_use]
+    pub fn seeded(prepared: &Prepared, plan: usize, seed: u64) -> Option<Self> {
+        let plan = prepared.scenario.plans.get(plan)?;
+        let room = prepared.room(plan);
+        let decay = decay(&room);
+        Some(Self {
+            seed,
+            doubts: Doubts::of(prepared, plan, &room),
+            middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
+            mid_s: mid(&decay, room.volume_m3()).0,
+            room,
+            done: Vec::with_capacity(DRAWS),
+        })
+    }
+
+    /// All draws of a plan; none if there is no such plan.
+    #[must_use]
+    pub fn complete(prepared: &Prepared, plan: usize) -> Option<Self> {
+        let mut draws = Self::start(prepared, plan)?;
+        draws.more(DRAWS);
+        Some(draws)
+    }
+
+    /// Makes up to `count` more.
+    pub fn more(&mut self, count: usize) {
+        for _ in 0..count.min(DRAWS - self.done.len()) {
+            let number = self.done.len() as u64;
+            self.done.push(self.draw(number));
+        }
+    }
+
+    /// Whether all are made.
+    #[must_use]
+    pub fn are_complete(&self) -> bool {
+        self.done.len() == DRAWS
+    }
+
+    fn draw(&self, number: u64) -> Drawn {
+        let draw = Draw {
+            seed: self.seed,
+            number,
+        };
+        let room = self.doubts.drawn(&self.room, &draw);
+        let factor = self.doubts.model_factor(&draw);
+        let bands = t20_and_sums(&room);
+        let t20_s: [Option<f64>; BANDS] =
+            std::array::from_fn(|band| bands[band].as_ref().map(|(time_s, _)| time_s * factor));
+        Drawn {
+            t20_s: t20_s.map(|time_s| time_s.unwrap_or(f64::INFINITY)),
+            mid_s: mid_s(&t20_s, self.middle_from_hz, &NOMINAL_HZ).unwrap_or(f64::INFINITY),
+        }
+    }
+
+    /// The middle decay of every draw, s; infinite where the sound does not decay.
+    #[must_use]
+    pub fn mids_s(&self) -> Vec<f64> {
+        self.done.iter().map(|drawn| drawn.mid_s).collect()
+    }
+
+    /// The 8-in-10 ranges and the chance that the goal is met.
+    #[must_use]
+    pub fn report(&self, goal_s: (f64, f64)) -> RangesReport {
+        let bands = std::array::from_fn::<_, BANDS, _>(|band| {
+            eight_in_ten(self.done.iter().map(|drawn| drawn.t20_s[band]).collect())
+        });
+        let mids = self.mids_s();
+        let met = mids
+            .iter()
+            .filter(|mid_s| (goal_s.0..=goal_s.1).contains(*mid_s))
+            .count();
+        let (low_s, high_s) = eight_in_ten(mids);
+        RangesReport {
+            draws: self.done.len(),
+            decay: DecayRange {
+                low_s: Series(bands.iter().map(|(low, _)| *low).collect()),
+                high_s: Series(bands.iter().map(|(_, high)| *high).collect()),
+            },
+            mid: Mid {
+                t20_s: self.mid_s,
+                low_s: Some(low_s),
+                high_s: Some(high_s),
+                goal_met: Some(met as f64 / self.done.len() as f64),
+            },
+            seat: None,
+            differences: Vec::new(),
+        }
+    }
+
+    /// How the middle decay of another plan differs from this one's, draw by draw.
+    #[must_use]
+    pub fn difference(&self, from: &str, other: &Self, to: &str) -> Difference {
+        let pairs = self.done.iter().zip(&other.done);
+        let (low_s, high_s) = eight_in_ten(pairs.map(|(a, b)| b.mid_s - a.mid_s).collect());
+        Difference {
+            from: from.to_owned(),
+            to: to.to_owned(),
+            mid_s: other.mid_s.zip(self.mid_s).map(|(to, from)| to - from),
+            low_s,
+            high_s,
+        }
+    }
+}
+
+/// The limits within which 8 of 10 values lie; NaN for a limit that is not finite.
+fn eight_in_ten(mut values: Vec<f64>) -> (f64, f64) {
+    values.sort_by(f64::total_cmp);
+    let limit = |share| match quantile(&values, share) {
+        value if value.is_finite() => value,
+        _ => f64::NAN,
+    };
+    (limit(0.1), limit(0.9))
+}
