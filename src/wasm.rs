@@ -2,6 +2,8 @@
 //!
 //! Documents and summaries cross as plain objects, series as typed arrays. Nothing here computes.
 
+use std::collections::BTreeMap;
+
 use js_sys::{Error as JsError, Float64Array, JSON, Reflect};
 use serde::{Serialize, Serializer};
 use serde_wasm_bindgen::preserve;
@@ -11,10 +13,10 @@ use crate::bands::NOMINAL_HZ;
 use crate::error::Finding;
 use crate::finish::{FINISHES, Finish};
 use crate::furnishing::{FURNISHINGS, Furnishing};
-use crate::report::Series;
-use crate::scenario::{self, FORMAT, document::Kind};
+use crate::report::{RangesReport, Series};
+use crate::scenario::{self, FORMAT, document::Kind, goal_s};
 use crate::shelf;
-use crate::simulate::{KindFacts, Prepared};
+use crate::simulate::{Draws, KindFacts, Prepared};
 
 impl Serialize for Series {
     /// Copies the series once into a `Float64Array`; NaN stays for what is not defined.
@@ -72,6 +74,16 @@ impl<'a> KindInfo<'a> {
 #[derive(Default)]
 pub struct Session {
     prepared: Option<Prepared>,
+    /// Draws that are complete, by plan, for the differences between plans.
+    made: BTreeMap<usize, Draws>,
+    /// The plan whose draws are under way.
+    making: Option<(usize, Draws)>,
+}
+
+/// What a slice of draws comes to.
+#[derive(Serialize)]
+struct MoreRanges {
+    ranges: Option<RangesReport>,
 }
 
 #[wasm_bindgen]
@@ -124,16 +136,65 @@ impl Session {
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
     pub fn predict(&self, plan: usize) -> Result<JsValue, JsValue> {
         let report = self.prepared()?.predict(plan);
-        report.map_or_else(
-            || {
-                Err(js_error(
-                    "no-such-name",
-                    "plan",
-                    &format!("There is no plan number {plan}."),
-                ))
-            },
-            |report| to_js(&report),
-        )
+        report.map_or_else(|| Err(no_such_plan(plan)), |report| to_js(&report))
+    }
+
+    /// Starts the ranges of one plan of the open document; draws already made for the same plan are taken over.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn start_ranges(&mut self, plan: usize) -> Result<(), JsValue> {
+        let prepared = self.prepared()?;
+        let known = self
+            .made
+            .get(&plan)
+            .filter(|draws| draws.are_of(prepared, plan));
+        let draws = known.cloned().or_else(|| Draws::start(prepared, plan));
+        let draws = draws.ok_or_else(|| no_such_plan(plan))?;
+        self.making = Some((plan, draws));
+        Ok(())
+    }
+
+    /// Makes up to `count` more draws; the answer holds the ranges once all are made.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if no ranges were started or nothing is open.
+    pub fn more_ranges(&mut self, count: usize) -> Result<JsValue, JsValue> {
+        let Some((plan, draws)) = &mut self.making else {
+            return Err(js_error("missing", "plan", "No ranges were started."));
+        };
+        draws.more(count);
+        if !draws.are_complete() {
+            return to_js(&MoreRanges { ranges: None });
+        }
+        self.made.insert(*plan, draws.clone());
+        let plan = *plan;
+        to_js(&MoreRanges {
+            ranges: Some(self.ranges(plan)?),
+        })
+    }
+
+    /// The ranges of a plan whose draws are made, with its differences from every other such plan of the open document.
+    fn ranges(&self, plan: usize) -> Result<RangesReport, JsValue> {
+        let prepared = self.prepared()?;
+        let scenario = prepared.scenario();
+        let draws = self.made.get(&plan).ok_or_else(|| no_such_plan(plan))?;
+        let others = self
+            .made
+            .iter()
+            .filter(|(other, draws)| **other != plan && draws.are_of(prepared, **other));
+        let name = |plan: usize| &scenario.plans[plan].name;
+        let differences = others.map(|(other, against)| {
+            if *other < plan {
+                against.difference(name(*other), draws, name(plan))
+            } else {
+                draws.difference(name(plan), against, name(*other))
+            }
+        });
+        Ok(RangesReport {
+            differences: differences.collect(),
+            ..draws.report(goal_s(scenario))
+        })
     }
 
     /// What the kinds of the open document's kit do.
@@ -164,6 +225,11 @@ impl Session {
             .as_ref()
             .ok_or_else(|| js_error("missing", "document", "No document is open."))
     }
+}
+
+fn no_such_plan(plan: usize) -> JsValue {
+    let message = format!("There is no plan number {plan}.");
+    js_error("no-such-name", "plan", &message)
 }
 
 /// The document as JSON text, which the browser writes several times faster than it lets its fields be walked.

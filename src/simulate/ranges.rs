@@ -5,6 +5,10 @@ use crate::chance::{Draw, quantile};
 use crate::decay::{decay, mid_s, t20_and_sums};
 use crate::report::{DecayRange, Difference, Mid, RangesReport, Series};
 use crate::room::Room;
+use crate::scenario::Scenario;
+use crate::scenario::document::{
+    Kind, Listening, OwnFinish, OwnFurnishing, Piece, Plan, RoomFacts,
+};
 
 use super::doubts::Doubts;
 use super::figures::{mid, middle_from_hz};
@@ -19,12 +23,37 @@ const SEED: u64 = 0x5eed_0f5e_a77a_4d00;
 /// The draws of one plan, under way or complete.
 #[derive(Clone, Debug)]
 pub struct Draws {
+    of: Subject,
     seed: u64,
     room: Room,
     doubts: Doubts,
     middle_from_hz: f64,
     mid_s: Option<f64>,
     done: Vec<Drawn>,
+}
+
+/// All of a document that the draws of one plan depend on.
+#[derive(Clone, Debug, PartialEq)]
+struct Subject {
+    room: RoomFacts,
+    own_finishes: Vec<OwnFinish>,
+    own_furnishings: Vec<OwnFurnishing>,
+    kit: Vec<Kind>,
+    pieces: Vec<Piece>,
+    listening: Listening,
+}
+
+impl Subject {
+    fn of(scenario: &Scenario, plan: &Plan) -> Self {
+        Self {
+            room: scenario.room.clone(),
+            own_finishes: scenario.own_finishes.clone(),
+            own_furnishings: scenario.own_furnishings.clone(),
+            kit: scenario.kit.clone(),
+            pieces: plan.pieces.clone(),
+            listening: scenario.listening_of(plan).clone(),
+        }
+    }
 }
 
 /// What one draw gives.
@@ -48,6 +77,7 @@ impl Draws {
         let room = prepared.room(plan);
         let decay = decay(&room);
         Some(Self {
+            of: Subject::of(&prepared.scenario, plan),
             seed,
             doubts: Doubts::of(prepared, plan, &room),
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
@@ -71,6 +101,14 @@ impl Draws {
             let number = self.done.len() as u64;
             self.done.push(self.draw(number));
         }
+    }
+
+    /// Whether they are also those of a plan of another document.
+    #[must_use]
+    pub fn are_of(&self, prepared: &Prepared, plan: usize) -> bool {
+        let scenario = &prepared.scenario;
+        let plan = scenario.plans.get(plan);
+        plan.is_some_and(|plan| Subject::of(scenario, plan) == self.of)
     }
 
     /// Whether all are made.

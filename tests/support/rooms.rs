@@ -1,9 +1,11 @@
-//! Twelve invented rooms for the ray tracer: 20 to 220 m³, six without furniture and six with it.
+//! Rooms for the ray tracer: twelve invented ones, 20 to 220 m³, six without furniture and six with it, and sixty random
+//! ones.
 //!
-//! Absorption stands for one band around 1 kHz. The values are invented within the range of common building
+//! Absorption stands for one band around 1 kHz. The values of the twelve are invented within the range of common building
 //! materials (common practice, no source). The doc line of a room says if no statistical model can be expected to
 //! get it right.
 
+use super::generator::Generator;
 use super::tracer::{Patch, TracedRoom, TracedWall};
 
 /// Speed of sound at 20 °C, m/s.
@@ -14,6 +16,12 @@ const AIR_ATTENUATION_PER_M: f64 = 0.0011;
 
 /// Scattering of a flat wall and of a panel on it (common practice, no source).
 const FLAT: f64 = 0.1;
+
+/// Rooms of [`sixty_rooms`].
+const SIXTY: usize = 60;
+
+/// Places tried for one panel of a random room.
+const TRIES: usize = 50;
 
 /// Places of the surfaces in `TracedRoom::walls`.
 const LEFT: usize = 0;
@@ -218,4 +226,64 @@ fn panel(corner_m: [f64; 2], size_m: [f64; 2], absorption: f64) -> Patch {
 
 fn hang(room: &mut TracedRoom, surface: usize, patch: Patch) {
     room.walls[surface].patches.push(patch);
+}
+
+/// Sixty random rooms, 18 to 219 m³ with T20 of 0.11 to 0.80 s, none of them chosen: each size, absorption and scattering is drawn between
+/// limits that lived-in rooms keep (common practice, no source). Two in three are furnished.
+///
+/// Every room has its own stream of random numbers, so that a room stays what it is when the drawing of others changes.
+pub fn sixty_rooms() -> Vec<(&'static str, TracedRoom)> {
+    (0..SIXTY)
+        .map(|n| {
+            let furnished = n % 3 != 2;
+            let room = random_room(&mut Generator::stream(60, n as u64), furnished);
+            let kind = if furnished { "furnished" } else { "bare" };
+            // Leaked, so that both lists have one type; sixty short names live as long as the test anyway.
+            let name: &'static str = format!("room {}, {kind}", n + 1).leak();
+            (name, room)
+        })
+        .collect()
+}
+
+/// One of the sixty.
+fn random_room(random: &mut Generator, furnished: bool) -> TracedRoom {
+    let size_m = [
+        random.between(2.5, 9.0),
+        random.between(2.5, 9.0),
+        random.between(2.2, 3.6),
+    ];
+    let absorption = std::array::from_fn(|_| random.between(0.02, 0.4));
+    let scattering = std::array::from_fn(|_| random.between(0.05, 0.5));
+    let mut room = bare(size_m, absorption, scattering);
+    for _ in 0..random.below(26) {
+        hang_at_random(&mut room, random);
+    }
+    if furnished {
+        room.object_surface_m2 = random.between(5.0, 30.0);
+        room.object_absorption = random.between(0.1, 0.6);
+    }
+    room
+}
+
+/// Tries to find a free place for one panel on a random wall or the ceiling; none is hung where there is no room left.
+fn hang_at_random(room: &mut TracedRoom, random: &mut Generator) {
+    let surface = [LEFT, RIGHT, FRONT, BACK, CEILING][random.below(5)];
+    let size_m = [[0.6, 0.6], [1.2, 0.6], [0.6, 1.2], [1.2, 1.2]][random.below(4)];
+    let absorption = random.between(0.5, 0.95);
+    let [x_m, y_m, z_m] = room.size_m;
+    let extent_m = [[y_m, z_m], [x_m, z_m], [x_m, y_m]][surface / 2];
+    for _ in 0..TRIES {
+        let corner_m = [0, 1].map(|n| random.between(0.0, extent_m[n] - size_m[n]));
+        let candidate = panel(corner_m, size_m, absorption);
+        let patches = &room.walls[surface].patches;
+        if !patches.iter().any(|hung| overlap(hung, &candidate)) {
+            return hang(room, surface, candidate);
+        }
+    }
+}
+
+fn overlap(a: &Patch, b: &Patch) -> bool {
+    let along_u = a.u_m < b.u_m + b.width_m && b.u_m < a.u_m + a.width_m;
+    let along_v = a.v_m < b.v_m + b.height_m && b.v_m < a.v_m + a.height_m;
+    along_u && along_v
 }
