@@ -1,8 +1,11 @@
 //! What a piece of kit is made of: layers in front of the wall, or the figures of a data sheet.
 
+use num_complex::Complex64;
+
 use crate::air::Air;
-use crate::bands::Banded;
+use crate::bands::{Banded, band_of};
 use crate::porous::{self, Layer};
+use crate::reacting;
 
 /// What a piece does to sound.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,4 +39,72 @@ impl Absorber {
             Self::DataSheet { depth_m, .. } => *depth_m,
         }
     }
+
+    /// Pressure reflection factor at the face, of an endless piece.
+    ///
+    /// Layers react in bulk, see [`porous::reflection`]; a data sheet knows neither angle nor phase and is taken for the
+    /// locally reacting surface that [`reacting::impedance`] fits to it.
+    ///
+    /// # Units
+    /// - `frequency_hz`: Hz, > 0
+    /// - `cosine`: of the angle of incidence, 0 … 1
+    /// - returns: ratio of pressures for exp(+jωt), at most 1 in magnitude
+    #[must_use]
+    pub fn reflection(&self, frequency_hz: f64, cosine: f64, air: &Air) -> Complex64 {
+        self.reflections(frequency_hz, &[cosine], air)[0]
+    }
+
+    /// [`Self::reflection`] at several cosines, for hardly more work than one.
+    #[must_use]
+    pub fn reflections(&self, frequency_hz: f64, cosines: &[f64], air: &Air) -> Vec<Complex64> {
+        match self {
+            Self::Layers(layers) => porous::reflections(layers, frequency_hz, cosines, air),
+            Self::DataSheet {
+                absorption,
+                depth_m,
+            } => {
+                let z = sheet_impedance(absorption, *depth_m, frequency_hz, air);
+                let one = |&cosine: &f64| reacting::reflection(z, cosine);
+                cosines.iter().map(one).collect()
+            }
+        }
+    }
+
+    /// Admittance of the face at normal incidence: ρ c over its surface impedance.
+    ///
+    /// # Units
+    /// - `frequency_hz`: Hz, > 0
+    /// - returns: ratio; 0 for a rigid face
+    #[must_use]
+    pub fn admittance(&self, frequency_hz: f64, air: &Air) -> Complex64 {
+        match self {
+            Self::Layers(layers) => {
+                let z = porous::surface_impedance(layers, frequency_hz, 0.0, air);
+                if z.is_finite() {
+                    air.impedance_pa_s_per_m() / z
+                } else {
+                    Complex64::ZERO
+                }
+            }
+            Self::DataSheet {
+                absorption,
+                depth_m,
+            } => sheet_impedance(absorption, *depth_m, frequency_hz, air).inv(),
+        }
+    }
+}
+
+/// The impedance fitted to a data sheet, that of the nearest band's absorption.
+fn sheet_impedance(
+    absorption: &Banded,
+    depth_m: f64,
+    frequency_hz: f64,
+    air: &Air,
+) -> Complex64 {
+    reacting::impedance(
+        absorption[band_of(frequency_hz)],
+        depth_m,
+        frequency_hz,
+        air,
+    )
 }

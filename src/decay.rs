@@ -22,12 +22,15 @@ const FIRST_STEPS: usize = 8;
 const ANGLES: usize = 8;
 const DIRECTIONS: usize = ANGLES * ANGLES;
 
+/// Steps in time of [`Field::arriving_shares`].
+const MARCH_STEPS: usize = 200;
+
 /// Decay time of a rate: 60 dB of energy.
 ///
 /// ```text
 /// T = 6 ln(10) / rate
 /// ```
-const DECAY_60_DB: f64 = 13.815_510_557_964_274;
+pub const DECAY_60_DB: f64 = 13.815_510_557_964_274;
 
 /// The decay of all bands. A time is `None` where the sound does not decay.
 #[derive(Clone, Debug, PartialEq)]
@@ -135,12 +138,14 @@ pub struct Pair {
 
 impl Pair {
     /// Log rate of the pair: loss per crossing of sound that stays in its direction.
-    fn log_loss(&self) -> f64 {
+    #[must_use]
+    pub fn log_loss(&self) -> f64 {
         -0.5 * self.absorption.iter().map(|a| (-a).ln_1p()).sum::<f64>()
     }
 
     /// ρ: scattered share per crossing.
-    fn scattered(&self) -> f64 {
+    #[must_use]
+    pub fn scattered(&self) -> f64 {
         let one = |(a, s): (&f64, &f64)| {
             let steep = if *a < 1e-9 {
                 1.0
@@ -251,6 +256,36 @@ impl Field {
         (!sum.lingers()).then_some((first_t20_s, sum))
     }
 
+    /// Which pair of walls the sound still meets after a time, as shares of all energy that arrives at walls.
+    ///
+    /// Marches the equations of [`decay`] with exponential steps; in a decay that is even in direction the shares are those
+    /// of the areas.
+    #[must_use]
+    pub fn arriving_shares(&self, time_s: f64) -> [f64; 3] {
+        let grid = directions();
+        let rates = self.crossing_rates();
+        let step_s = time_s / MARCH_STEPS as f64;
+        let damping = self.log_rate_damping(&rates);
+        let kept = damping.map(|rate| exp(-rate * step_s));
+        let gained: [f64; DIRECTIONS] = std::array::from_fn(|d| (1.0 - kept[d]) / damping[d]);
+        let back = self.furniture_hits_per_s * (1.0 - self.furniture_absorption);
+        let mut field = grid.root_weight;
+        for _ in 0..MARCH_STEPS {
+            let coupling = grid.scattered(self.gains(&rates), back, &field);
+            field = std::array::from_fn(|d| field[d] * kept[d] + coupling[d] * gained[d]);
+        }
+        let arriving = [0, 1, 2]
+            .map(|axis| self.pairs[axis].crossings_per_s * dot(&grid.weighted[axis], &field));
+        let all: f64 = arriving.iter().sum();
+        arriving.map(|share| share / all)
+    }
+
+    /// What scattering at each pair sends on, per unit of what runs along it, in the weighted form of [`Field::solve`].
+    fn gains(&self, rates: &CrossingRates) -> [f64; 3] {
+        let mean = directions().mean;
+        [0, 1, 2].map(|axis| self.pairs[axis].crossings_per_s * rates.scattered[axis] / mean[axis])
+    }
+
     /// Decay at the plain log rate, the first pass.
     #[must_use]
     pub fn log_rate_decay(&self, steps: usize) -> ExponentialSum {
@@ -317,8 +352,7 @@ impl Field {
         steps: usize,
     ) -> ExponentialSum {
         let grid = directions();
-        let gain = [0, 1, 2]
-            .map(|axis| self.pairs[axis].crossings_per_s * rates.scattered[axis] / grid.mean[axis]);
+        let gain = self.gains(rates);
         let back = self.furniture_hits_per_s * (1.0 - self.furniture_absorption);
         let mut diagonal = Vec::with_capacity(steps);
         let mut beside = Vec::with_capacity(steps);
@@ -416,12 +450,16 @@ impl Directions {
         back: f64,
         field: &[f64; DIRECTIONS],
     ) -> [f64; DIRECTIONS] {
+        let coupling = self.scattered(gain, back, field);
+        std::array::from_fn(|d| damping[d] * field[d] - coupling[d])
+    }
+
+    /// What scattering at walls and furniture adds to every direction per second.
+    fn scattered(&self, gain: [f64; 3], back: f64, field: &[f64; DIRECTIONS]) -> [f64; DIRECTIONS] {
         let [x, y, z] = [0, 1, 2].map(|axis| gain[axis] * dot(&self.weighted[axis], field));
         let even = back * dot(&self.root_weight, field);
         let [wx, wy, wz] = &self.weighted;
-        std::array::from_fn(|d| {
-            damping[d] * field[d] - x * wx[d] - y * wy[d] - z * wz[d] - even * self.root_weight[d]
-        })
+        std::array::from_fn(|d| x * wx[d] + y * wy[d] + z * wz[d] + even * self.root_weight[d])
     }
 }
 

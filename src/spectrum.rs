@@ -138,7 +138,7 @@ pub fn band_means<const N: usize>(values: &[f64; N]) -> Banded {
 /// - `speed_of_sound_m_per_s`: m/s
 ///
 /// # Accuracy
-/// 1e-11 for ways up to 100 m.
+/// 1e-10 for ways up to 100 m.
 #[must_use]
 pub fn turned<const N: usize>(way_m: f64, speed_of_sound_m_per_s: f64) -> Spectrum<N> {
     let mut spectrum = Spectrum::ZERO;
@@ -230,8 +230,8 @@ mod tests {
     #[test]
     fn a_turn_is_the_exponential_on_both_grids() {
         for way_m in [0.0, 1e-6, 0.013, 0.5, 3.7, 25.0, 100.0, -0.4] {
-            assert!(largest_error::<FINE>(way_m) < 1e-11, "fine, {way_m} m");
-            assert!(largest_error::<COARSE>(way_m) < 1e-11, "coarse, {way_m} m");
+            assert!(largest_error::<FINE>(way_m) < 1e-10, "fine, {way_m} m");
+            assert!(largest_error::<COARSE>(way_m) < 1e-10, "coarse, {way_m} m");
         }
     }
 

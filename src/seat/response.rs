@@ -48,14 +48,12 @@ impl Wave {
             while above < turning.len() && turning[above].log_f < f.log {
                 above += 1;
             }
-            let (size, phase) = match above {
-                0 => (first.size, first.phase),
-                n if n == turning.len() => (last.size, last.phase),
+            let (size, turns) = match above {
+                0 => (first.size, first.turns),
+                n if n == turning.len() => (last.size, last.turns),
                 n => turning[n - 1].towards(&turning[n], f.log),
             };
-            // Whole turns are dropped while they are exact.
-            let turns = (f.hz * self.time_s).fract();
-            *sum += Complex64::from_polar(size, phase - 2.0 * PI * turns);
+            *sum += size * phasor(turns - f.hz * self.time_s);
         }
     }
 }
@@ -70,7 +68,7 @@ struct Frequency {
 struct Turning {
     log_f: f64,
     size: f64,
-    phase: f64,
+    turns: f64,
 }
 
 impl Turning {
@@ -79,25 +77,53 @@ impl Turning {
         let part = (log_f - self.log_f) / (next.log_f - self.log_f);
         (
             self.size + part * (next.size - self.size),
-            self.phase + part * (next.phase - self.phase),
+            self.turns + part * (next.turns - self.turns),
         )
     }
 }
 
 /// Samples with the phase that takes the shorter way from each to the next.
 fn unwrapped(samples: &[(f64, Complex64)]) -> Vec<Turning> {
-    let mut phase = 0.0;
+    let mut turns = 0.0;
     let mut before = Complex64::ONE;
     let go_on = |(f, pressure): &(f64, Complex64)| {
-        phase += (pressure * before.conj()).arg();
+        turns += (pressure * before.conj()).arg() / (2.0 * PI);
         before = *pressure;
         Turning {
             log_f: f.ln(),
             size: pressure.norm(),
-            phase,
+            turns,
         }
     };
     samples.iter().map(go_on).collect()
+}
+
+/// exp(2πj · turns), without branches or calls: thousands of them follow every move of the seat.
+///
+/// ```text
+/// h = π (turns − whole),  |h| ≤ π/2:   cos 2h + j sin 2h = (cos h + j sin h)²,   Taylor to h¹²
+/// ```
+///
+/// # Accuracy
+/// 2e-7, for up to 10⁹ turns.
+#[inline(always)]
+fn phasor(turns: f64) -> Complex64 {
+    let h = PI * (turns - ((turns + ROUNDING) - ROUNDING));
+    let h2 = h * h;
+    let cosine = series(h2, [132.0, 90.0, 56.0, 30.0, 12.0, 2.0]);
+    let sine = h * series(h2, [110.0, 72.0, 42.0, 20.0, 6.0]);
+    Complex64::new(cosine * cosine - sine * sine, 2.0 * sine * cosine)
+}
+
+/// 1.5 · 2⁵²: adding it and taking it away rounds to a whole number.
+const ROUNDING: f64 = 6_755_399_441_055_744.0;
+
+/// 1 − x/d_n (1 − x/d_(n−1) (1 − …)), from the innermost divisor on.
+#[inline(always)]
+fn series<const N: usize>(x: f64, divisors: [f64; N]) -> f64 {
+    divisors
+        .iter()
+        .fold(1.0, |sum, d| 1.0 - x * sum * d.recip())
 }
 
 /// What one loudspeaker brings above the limit of statistics.
@@ -233,4 +259,18 @@ pub fn third_octaves(frequency_hz: &[f64], energy: &[f64]) -> Vec<(f64, f64)> {
 #[must_use]
 pub fn levels_db(energy: &[f64]) -> Vec<f64> {
     energy.iter().copied().map(energy_to_db).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_phasor_keeps_to_sine_and_cosine() {
+        for i in -20_000..20_000 {
+            let turns = f64::from(i) * 0.037_31;
+            let exact = Complex64::from_polar(1.0, 2.0 * PI * turns);
+            assert!((phasor(turns) - exact).norm() < 2e-7, "{turns} turns");
+        }
+    }
 }

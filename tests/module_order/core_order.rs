@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 44] = [
+const ORDER: [&str; 46] = [
     "error",
     "numeric",
     "chance",
@@ -24,9 +24,11 @@ const ORDER: [&str; 44] = [
     "surface",
     "room",
     "fresnel",
+    "footprint",
     "image_source",
     "decay_curve",
     "decay",
+    "field_shape",
     "classical",
     "seat/covered",
     "seat/tail",

@@ -1,0 +1,161 @@
+//! How the late sound lies in the room: whether its decay is bent, between which walls it lingers, where it flutters.
+
+use crate::bands::NOMINAL_HZ;
+use crate::decay::{DECAY_60_DB, Decay, fields, mid_s};
+use crate::geometry::Surface;
+use crate::room::Room;
+
+/// Band of the shares that each pair of walls carries: 1 kHz.
+const CARRIED_BAND: usize = crate::bands::BAND_1K;
+
+/// Band in which flutter is looked for: 2 kHz.
+const FLUTTER_BAND: usize = 16;
+
+/// Sound along an axis that outlasts the rest by this factor is heard as flutter. Common practice, no source.
+const FLUTTER_FACTOR: f64 = 1.5;
+
+/// An early decay time below this part of T20 makes a decay that is called bent. Common practice, no source.
+const BENT_BELOW: f64 = 0.85;
+
+/// Two walls that face each other.
+pub type Facing = (Surface, Surface);
+
+/// The three pairs, in the order of the axes.
+pub const PAIRS: [Facing; 3] = [
+    (Surface::Left, Surface::Right),
+    (Surface::Front, Surface::Back),
+    (Surface::Floor, Surface::Ceiling),
+];
+
+/// A pair of walls between which sound runs to and fro.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Flutter {
+    /// The two walls.
+    pub pair: Facing,
+    /// Repeats per second.
+    pub repeats_per_s: f64,
+}
+
+/// Pairs whose own sound at 2 kHz outlasts that of the room.
+///
+/// ```text
+/// T_axis = 6 ln 10 / [m c + μ + (c / L)(λ + ρ)] > 1.5 T20,      rate = c / 2L
+/// ```
+///
+/// λ, ρ: log rate and scattered share of the pair, μ: hits of furniture, as in `decay`: what scatters leaves the axis.
+///
+/// # Source
+/// The rate: time of one way there and back. The factor is common practice, no source.
+#[must_use]
+pub fn flutter(room: &Room, decay: &Decay) -> Vec<Flutter> {
+    let Some(t20_s) = decay.t20_s[FLUTTER_BAND] else {
+        return Vec::new();
+    };
+    let field = &fields(room)[FLUTTER_BAND];
+    let between_walls_per_s = field.air_per_s + field.furniture_hits_per_s;
+    let outlasts = |axis: &usize| {
+        let pair = &field.pairs[*axis];
+        let rate_per_s =
+            between_walls_per_s + pair.crossings_per_s * (pair.log_loss() + pair.scattered());
+        DECAY_60_DB / rate_per_s > FLUTTER_FACTOR * t20_s
+    };
+    (0..3)
+        .filter(outlasts)
+        .map(|axis| Flutter {
+            pair: PAIRS[axis],
+            repeats_per_s: field.pairs[axis].crossings_per_s / 2.0,
+        })
+        .collect()
+}
+
+/// Shares of the late sound at 1 kHz that arrive at each pair of walls once it has fallen by 20 dB; none where it does not.
+#[must_use]
+pub fn carried(room: &Room, decay: &Decay) -> Option<[f64; 3]> {
+    let t20_s = decay.t20_s[CARRIED_BAND]?;
+    Some(fields(room)[CARRIED_BAND].arriving_shares(t20_s / 3.0))
+}
+
+/// A bent decay in words, with the walls between which the late sound is strongest against an even field.
+#[must_use]
+pub fn bent(room: &Room, decay: &Decay, carried: &[f64; 3]) -> Option<String> {
+    let [edt_s, t20_s] = [&decay.edt_s, &decay.t20_s].map(|times| mid_s(times, 250.0, &NOMINAL_HZ));
+    if edt_s? > BENT_BELOW * t20_s? {
+        return None;
+    }
+    let over_even = |axis: usize| {
+        let area_m2 = 2.0 * PAIRS[axis].0.extent(room.size_m).area_m2();
+        carried[axis] * room.area_m2() / area_m2
+    };
+    let strongest = (0..3).max_by(|a, b| over_even(*a).total_cmp(&over_even(*b)))?;
+    let (one, other) = PAIRS[strongest];
+    Some(format!(
+        "Sound dies fast at first, then lingers between the {} and the {}.",
+        one.in_words(),
+        other.in_words()
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::air::Air;
+    use crate::bands::Banded;
+    use crate::decay::decay;
+    use crate::surface::{Facing as Meets, Wall};
+    use glam::DVec3;
+
+    /// A box without furniture, every surface even; absorption in the order of the surfaces.
+    fn room(absorption: [f64; 6]) -> Room {
+        let size_m = DVec3::new(5.0, 4.0, 2.5);
+        Room {
+            size_m,
+            air: Air::at(20.0, 50.0),
+            walls: Surface::ALL.map(|surface| Wall {
+                extent: surface.extent(size_m),
+                bare: Meets {
+                    absorption: Banded::constant(absorption[surface as usize]),
+                    scattering: Banded::constant(0.1),
+                },
+                parts: Vec::new(),
+                pieces: Vec::new(),
+            }),
+            furniture_absorption_m2: Banded::constant(0.0),
+            furniture_surface_m2: 0.0,
+        }
+    }
+
+    #[test]
+    fn hard_facing_walls_in_a_soft_room_flutter_at_their_own_rate() {
+        let room = room([0.02, 0.02, 0.5, 0.5, 0.5, 0.5]);
+        let found = flutter(&room, &decay(&room));
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].pair, (Surface::Left, Surface::Right));
+        let expected = room.air.speed_of_sound_m_per_s / 10.0;
+        assert!((found[0].repeats_per_s - expected).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_even_room_neither_flutters_nor_bends_and_shares_by_area() {
+        let room = room([0.2; 6]);
+        let decay = decay(&room);
+        assert!(flutter(&room, &decay).is_empty());
+        let shares = carried(&room, &decay).expect("it decays");
+        assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12);
+        assert!(bent(&room, &decay, &shares).is_none());
+        // Areas 20, 25, 40 of 85 m²; what runs along the long axis meets fewer walls and lingers a little.
+        for (share, area_m2) in shares.iter().zip([20.0, 25.0, 40.0]) {
+            assert!((share - area_m2 / 85.0).abs() < 0.08, "{shares:?}");
+        }
+    }
+
+    #[test]
+    fn soft_floor_and_ceiling_leave_the_late_sound_between_the_walls() {
+        let room = room([0.05, 0.05, 0.05, 0.05, 0.5, 0.8]);
+        let decay = decay(&room);
+        let shares = carried(&room, &decay).expect("it decays");
+        assert!(shares[2] < 0.25, "{shares:?}");
+        let words = bent(&room, &decay, &shares).expect("a bent decay");
+        assert!(words.contains("lingers between the"), "{words}");
+        assert!(!words.contains("ceiling"), "{words}");
+    }
+}
