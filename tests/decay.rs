@@ -10,6 +10,7 @@ use seatward::finish::scattering_bands;
 use seatward::geometry::{Rect, Surface};
 use seatward::room::Room;
 use seatward::surface::{Facing, Patch, Wall};
+use support::core_room::{air, as_room, facing};
 use support::fine_solution::{FineField, FinePair, STEP_S};
 use support::generator::Generator;
 use support::reading::{backward_integral_db, sixty_db_time_s};
@@ -18,55 +19,6 @@ use support::tracer::{TracedRoom, trace};
 
 /// Rays per room: noise of T20 below 1 % (worst room 0.9 % over ten seeds).
 const RAYS: usize = 20_000;
-
-/// Air whose attenuation is the same in every band.
-fn air(attenuation_per_m: f64) -> Air {
-    Air {
-        attenuation_per_m: Banded::constant(attenuation_per_m),
-        ..Air::at(20.0, 50.0)
-    }
-}
-
-fn facing(absorption: f64, scattering: f64) -> Facing {
-    Facing {
-        absorption: Banded::constant(absorption),
-        scattering: Banded::constant(scattering),
-    }
-}
-
-/// The tracer's room as the core describes it; every band is the same.
-fn as_room(traced: &TracedRoom) -> Room {
-    let size_m = DVec3::from_array(traced.size_m);
-    let walls = Surface::ALL.map(|surface| {
-        let wall = &traced.walls[surface as usize];
-        let patch = |p: &support::tracer::Patch| Patch {
-            rect: Rect {
-                u_m: p.u_m,
-                v_m: p.v_m,
-                width_m: p.width_m,
-                height_m: p.height_m,
-            },
-            facing: facing(p.absorption, p.scattering),
-        };
-        Wall {
-            extent: surface.extent(size_m),
-            bare: facing(wall.absorption, wall.scattering),
-            parts: Vec::new(),
-            pieces: wall.patches.iter().map(patch).collect(),
-        }
-    });
-    let mut air = air(traced.air_attenuation_per_m);
-    air.speed_of_sound_m_per_s = traced.speed_of_sound_m_per_s;
-    Room {
-        size_m,
-        air,
-        walls,
-        furniture_absorption_m2: Banded::constant(
-            traced.object_surface_m2 * traced.object_absorption,
-        ),
-        furniture_surface_m2: traced.object_surface_m2,
-    }
-}
 
 /// A pair of walls.
 fn pair(length_m: f64, absorption: [f64; 2], scattering: f64) -> Pair {
