@@ -125,9 +125,9 @@ fn living(floor: &str, walls: &str, front: &str, ceiling: &str) -> Prepared {
 #[test]
 fn usual_decays_of_homes_come_from_usual_furnishing() {
     let untreated = middle_s(&living(
-        "carpet-with-underlay",
-        "board-on-studs",
-        "curtain-light",
+        "carpet-thin",
+        "plaster-on-brick",
+        "curtain-medium",
         "board-on-studs",
     ));
     let treated = middle_s(&living(
