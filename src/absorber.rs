@@ -3,7 +3,7 @@
 use num_complex::Complex64;
 
 use crate::air::Air;
-use crate::bands::{Banded, band_of};
+use crate::bands::{BAND_1K, BANDS, Banded};
 use crate::porous::{self, Layer};
 use crate::reacting;
 
@@ -95,16 +95,17 @@ impl Absorber {
 }
 
 /// The impedance fitted to a data sheet, that of the nearest band's absorption.
-fn sheet_impedance(
-    absorption: &Banded,
-    depth_m: f64,
-    frequency_hz: f64,
-    air: &Air,
-) -> Complex64 {
+fn sheet_impedance(absorption: &Banded, depth_m: f64, frequency_hz: f64, air: &Air) -> Complex64 {
     reacting::impedance(
         absorption[band_of(frequency_hz)],
         depth_m,
         frequency_hz,
         air,
     )
+}
+
+/// The band in which a frequency lies, or the nearest.
+fn band_of(frequency_hz: f64) -> usize {
+    let bands_up = (10.0 * (frequency_hz / 1000.0).log10()).round();
+    (bands_up + BAND_1K as f64).clamp(0.0, (BANDS - 1) as f64) as usize
 }

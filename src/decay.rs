@@ -45,7 +45,7 @@ pub struct Decay {
     pub curve_step_s: [Option<f64>; BANDS],
     /// Integrated decay curve, dB, 0 at the start.
     pub curve_db: Vec<Vec<f64>>,
-    /// The decay g(t) itself as a sum of exponentials; without terms where the sound does not decay.
+    /// The decay g(t) itself as a sum of exponentials; one of rate 0 where the sound does not decay.
     pub sums: Vec<ExponentialSum>,
 }
 
@@ -120,7 +120,7 @@ impl BandDecay {
             edt_s: None,
             curve_step_s: None,
             curve_db: vec![0.0; CURVE_POINTS],
-            terms: Vec::new(),
+            terms: vec![(0.0, 1.0)],
         }
     }
 }

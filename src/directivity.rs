@@ -7,6 +7,7 @@ use std::f64::consts::PI;
 use std::sync::OnceLock;
 
 use glam::DVec3;
+use serde::Serialize;
 
 use crate::bands::{Banded, exact_hz};
 use crate::numeric::energy_to_db;
@@ -25,7 +26,8 @@ const FLOOR: f64 = 0.01;
 const SPEED_OF_SOUND_M_PER_S: f64 = 343.2;
 
 /// A generic type of loudspeaker.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Directivity {
     /// A large cabinet whose treble comes from a horn.
     Narrow,
@@ -36,17 +38,6 @@ pub enum Directivity {
 }
 
 impl Directivity {
-    /// The type of that name in a scenario.
-    #[must_use]
-    pub fn from_name(name: &str) -> Option<Self> {
-        match name {
-            "narrow" => Some(Self::Narrow),
-            "ordinary" => Some(Self::Ordinary),
-            "wide" => Some(Self::Wide),
-            _ => None,
-        }
-    }
-
     /// What it sends where; computed at first use.
     #[must_use]
     pub fn pattern(self) -> &'static Pattern {

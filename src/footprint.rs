@@ -95,7 +95,7 @@ impl Mirror {
         let bend = Bend::new(x_m, before_m * flat, after_m * flat, along.0 / flat);
         let both_m = bend.first_m + bend.second_m;
         let shift_m = (before_m + after_m) * along.1;
-        let length_m = both_m.hypot(shift_m);
+        let length_m = (both_m * both_m + shift_m * shift_m).sqrt();
         let straight_m = (before_m + after_m) * flat;
         let detour_m = bend.detour_m * (both_m + straight_m) / (length_m + before_m + after_m);
         let nearest_m =

@@ -144,6 +144,18 @@ impl Rect {
         u.max(0.0) * v.max(0.0)
     }
 
+    /// What it has in common with another rectangle, if that is more than an edge.
+    #[must_use]
+    pub fn shared(self, other: Self) -> Option<Self> {
+        let (width_m, height_m) = self.shared_m(other);
+        self.overlaps(other).then(|| Self {
+            u_m: self.u_m.max(other.u_m),
+            v_m: self.v_m.max(other.v_m),
+            width_m,
+            height_m,
+        })
+    }
+
     /// Whether the two share more than an edge.
     #[must_use]
     pub fn overlaps(self, other: Self) -> bool {

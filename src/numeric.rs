@@ -147,6 +147,21 @@ const EXP_COEFFICIENTS: [f64; 10] = [
     1.0,
 ];
 
+/// Weights of the third-order polynomial through points at 0, 1, 2, 3.
+///
+/// # Source
+/// Lagrange's formula, Abramowitz & Stegun 25.2.13.
+#[must_use]
+pub fn through_four(x: f64) -> [f64; 4] {
+    let (a, b, c) = (x - 1.0, x - 2.0, x - 3.0);
+    [
+        -a * b * c / 6.0,
+        x * b * c / 2.0,
+        -x * a * c / 2.0,
+        x * a * b / 6.0,
+    ]
+}
+
 /// Level of an energy ratio, dB.
 #[must_use]
 pub fn energy_to_db(ratio: f64) -> f64 {

@@ -275,6 +275,21 @@ pub fn reflection(layers: &[Layer], frequency_hz: f64, incidence_rad: f64, air: 
     Stack::new(layers, frequency_hz, air).reflection(cosine_of(incidence_rad))
 }
 
+/// [`reflection`] at several cosines of the angle of incidence, 0 … 1.
+#[must_use]
+pub fn reflections(
+    layers: &[Layer],
+    frequency_hz: f64,
+    cosines: &[f64],
+    air: &Air,
+) -> Vec<Complex64> {
+    let stack = Stack::new(layers, frequency_hz, air);
+    cosines
+        .iter()
+        .map(|cosine| stack.reflection(cosine.max(SMALLEST_COSINE)))
+        .collect()
+}
+
 /// Absorbed share of the energy of a plane wave, 1 − |R|².
 ///
 /// # Units

@@ -131,7 +131,13 @@ mod tests {
 
     #[test]
     fn closed_form_and_integral_agree() {
-        for z in [(1.6, 0.0), (3.0, -2.0), (0.4, 5.0), (40.0, -22.0), (2.0, 1e-7)] {
+        for z in [
+            (1.6, 0.0),
+            (3.0, -2.0),
+            (0.4, 5.0),
+            (40.0, -22.0),
+            (2.0, 1e-7),
+        ] {
             let z = Complex64::new(z.0, z.1);
             let steps = 20_000;
             let sum: f64 = (0..steps)
@@ -147,11 +153,16 @@ mod tests {
     fn the_fitted_impedance_gives_back_what_was_typed() {
         let air = Air::at(20.0, 50.0);
         for typed in [0.02, 0.1, 0.3, 0.6, 0.85] {
-            for (depth_m, frequency_hz) in [(0.0, 500.0), (0.1, 1000.0), (0.1, 500.0), (0.05, 4000.0)] {
+            for (depth_m, frequency_hz) in
+                [(0.0, 500.0), (0.1, 1000.0), (0.1, 500.0), (0.05, 4000.0)]
+            {
                 let z = impedance(typed, depth_m, frequency_hz, &air);
                 let got = diffuse_absorption(z);
                 assert!(z.re >= BEST_RESISTANCE * 0.999_999);
-                assert!((got - typed).abs() < 1e-4, "{typed} at {frequency_hz} Hz: {got}");
+                assert!(
+                    (got - typed).abs() < 1e-4,
+                    "{typed} at {frequency_hz} Hz: {got}"
+                );
             }
         }
     }

@@ -67,6 +67,10 @@ pub struct PlanReport {
     pub decay: DecayReport,
     pub mid: Mid,
     pub reflections: Vec<ReflectionReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seat: Option<SeatReport>,
+    pub field: FieldReport,
+    pub flutter: Vec<FlutterReport>,
     pub cost: Cost,
     pub notes: Vec<String>,
 }
@@ -209,6 +213,83 @@ pub struct ReflectionReport {
     pub direction: [f64; 3],
     pub pieces: Vec<usize>,
     pub parts: Vec<usize>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub zones: Vec<ZoneReport>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub dips: Vec<DipReport>,
+}
+
+/// First Fresnel zone of a reflection on its surface at 1 kHz, an ellipse round the point; it grows as 1 / √f.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct ZoneReport {
+    pub semi_along_m: f64,
+    pub semi_across_m: f64,
+    pub along: [f64; 2],
+}
+
+/// A dip that one reflection alone makes in the response.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct DipReport {
+    pub frequency_hz: f64,
+    pub depth_db: f64,
+}
+
+/// What reaches the seat: shares of energy, clarity, distance at which direct and late sound are equal.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct SeatReport {
+    pub direct_share: Series,
+    pub early_share: Series,
+    pub late_share: Series,
+    pub c50_db: Series,
+    pub c80_db: Series,
+    pub critical_distance_m: Series,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ranges: Option<ShareRanges>,
+}
+
+/// How the late sound lies in the room.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct FieldReport {
+    pub bent: Option<String>,
+    pub carriers: Vec<Carrier>,
+}
+
+/// Share of the late sound at 1 kHz that arrives at two facing walls.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Carrier {
+    pub surfaces: [Surface; 2],
+    pub share: f64,
+}
+
+/// Sound that runs to and fro between two facing walls and outlasts the rest.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct FlutterReport {
+    pub surfaces: [Surface; 2],
+    pub repeats_per_s: f64,
 }
 
 /// What the pieces cost, weigh and cover.

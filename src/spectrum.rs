@@ -84,11 +84,12 @@ impl<const N: usize> Spectrum<N> {
         difference
     }
 
-    /// The conjugate at each frequency.
-    #[must_use]
-    pub fn conjugate(mut self) -> Self {
-        self.im.iter_mut().for_each(|im| *im = -*im);
-        self
+    /// Adds another's values.
+    pub fn add(&mut self, other: &Self) {
+        for i in 0..N {
+            self.re[i] += other.re[i];
+            self.im[i] += other.im[i];
+        }
     }
 
     /// Adds the product of two others.

@@ -1,7 +1,10 @@
 //! One wall of the room with all that is on it: what a wave meets on average, and at one spot.
 
+use std::sync::Arc;
+
 use crate::bands::Banded;
 use crate::finish::scattering_bands;
+use crate::front::Front;
 use crate::geometry::Rect;
 
 /// Largest area mean of absorption that a wall may have: beyond it the logarithmic decay rates lose their meaning.
@@ -23,12 +26,29 @@ pub struct Facing {
 }
 
 /// A rectangle of other facing on a wall: a part of the building or a piece of kit.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Patch {
     /// Where it is.
     pub rect: Rect,
     /// What a wave meets there.
     pub facing: Facing,
+    /// How far its face stands out from the wall, m.
+    pub depth_m: f64,
+    /// Its reflection with phase, by angle; where none is known it is real, √(1 − α), at every angle.
+    pub front: Option<Arc<Front>>,
+}
+
+impl Patch {
+    /// A patch flush with the wall, known by its absorption alone.
+    #[must_use]
+    pub fn flat(rect: Rect, facing: Facing) -> Self {
+        Self {
+            rect,
+            facing,
+            depth_m: 0.0,
+            front: None,
+        }
+    }
 }
 
 /// A wall: its bare facing, the parts set into it, the pieces hung on it. Parts do not overlap one another, nor do pieces;

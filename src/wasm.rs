@@ -16,7 +16,7 @@ use crate::furnishing::{FURNISHINGS, Furnishing};
 use crate::report::{RangesReport, Series};
 use crate::scenario::{self, FORMAT, document::Kind, goal_s};
 use crate::shelf;
-use crate::simulate::{Draws, KindFacts, Prepared};
+use crate::simulate::{Draws, KindFacts, Memory, Prepared};
 
 impl Serialize for Series {
     /// Copies the series once into a `Float64Array`; NaN stays for what is not defined.
@@ -74,6 +74,7 @@ impl<'a> KindInfo<'a> {
 #[derive(Default)]
 pub struct Session {
     prepared: Option<Prepared>,
+    memory: Memory,
     /// Draws that are complete, by plan, for the differences between plans.
     made: BTreeMap<usize, Draws>,
     /// The plan whose draws are under way.
@@ -134,8 +135,9 @@ impl Session {
     ///
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
-    pub fn predict(&self, plan: usize) -> Result<JsValue, JsValue> {
-        let report = self.prepared()?.predict(plan);
+    pub fn predict(&mut self, plan: usize) -> Result<JsValue, JsValue> {
+        let prepared = self.prepared.as_ref().ok_or_else(nothing_open)?;
+        let report = prepared.predict_after(plan, &mut self.memory);
         report.map_or_else(|| Err(no_such_plan(plan)), |report| to_js(&report))
     }
 
@@ -221,10 +223,12 @@ impl Session {
     }
 
     fn prepared(&self) -> Result<&Prepared, JsValue> {
-        self.prepared
-            .as_ref()
-            .ok_or_else(|| js_error("missing", "document", "No document is open."))
+        self.prepared.as_ref().ok_or_else(nothing_open)
     }
+}
+
+fn nothing_open() -> JsValue {
+    js_error("missing", "document", "No document is open.")
 }
 
 fn no_such_plan(plan: usize) -> JsValue {

@@ -152,10 +152,3 @@ fn toe_in_turns_both_loudspeakers_to_the_middle() {
     assert_eq!(axis(1.0, 4.0, 0.0), DVec3::Y);
     assert_eq!(axis(2.0, 4.0, 20.0), DVec3::Y);
 }
-
-#[test]
-fn only_the_three_names_are_known() {
-    let named = ["narrow", "ordinary", "wide"].map(Directivity::from_name);
-    assert_eq!(named, ALL.map(Some));
-    assert_eq!(Directivity::from_name("Wide"), None);
-}

@@ -8,10 +8,16 @@ const PER_OCTAVE: f64 = 24.0;
 /// Lowest and highest frequency at which an admittance is kept, Hz; the nearest value holds beyond.
 const KEPT_HZ: (f64, f64) = (15.0, 420.0);
 
+/// Largest |β| that is told from a surface which does not resist at all.
+const MOST_ADMITTANCE: f64 = 100.0;
+
+/// Least share of |β| that is loss: no surface is a spring or a mass alone.
+const LEAST_LOSS: f64 = 1e-4;
+
 /// Admittance of a plane surface that reacts locally, over frequency: ρc over its surface impedance, for e^{+jωt}.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Admittance {
-    /// (Hz, β), ascending.
+    /// (Hz, β), ascending, at least one.
     points: Vec<(f64, Complex64)>,
 }
 
@@ -51,24 +57,21 @@ impl Admittance {
     }
 }
 
-/// Largest |β| that is told from a surface which does not resist at all.
-const MOST_ADMITTANCE: f64 = 100.0;
-
 /// The nearest admittance of a surface that makes no sound of its own; 0 for what is no number.
 fn passive(admittance: Complex64) -> Complex64 {
     if !admittance.is_finite() {
         return Complex64::ZERO;
     }
-    let taken = Complex64::new(admittance.re.max(0.0), admittance.im);
-    taken * (MOST_ADMITTANCE / taken.norm()).min(1.0)
+    let loss = admittance.re.max(LEAST_LOSS * admittance.im.abs());
+    let taken = Complex64::new(loss, admittance.im);
+    taken * (MOST_ADMITTANCE / taken.norm().max(MOST_ADMITTANCE))
 }
 
-/// Real admittance at which a locally reacting plane absorbs most of a diffuse field.
+/// Real admittance at which a locally reacting plane takes most of a diffuse field, α = 0.951.
 ///
 /// # Source
-/// Maximum of [`diffuse_absorption`]; the impedance 1.567 ρc and α = 0.951 stand in Kuttruff, Room Acoustics, chapter 2
-/// (from memory).
-const MOST_ABSORBING: f64 = 0.638_004_8;
+/// London, J. Acoust. Soc. Am. 22 (1950) 263–269: an impedance of 1.567 ρc; the maximum of [`diffuse_absorption`].
+const MOST_ABSORBING: f64 = 0.638;
 
 /// Share of a diffuse field's energy that a locally reacting plane of real admittance takes.
 ///
@@ -78,7 +81,7 @@ const MOST_ABSORBING: f64 = 0.638_004_8;
 /// ```
 ///
 /// # Source
-/// Paris, Phil. Mag. 5 (1928); closed form as in Kuttruff, Room Acoustics, chapter 2 (from memory, integrated anew).
+/// Paris, Phil. Mag. 5 (1928) 489–497; closed form as in Kuttruff, Room Acoustics, section 2.5 (from memory, integrated anew).
 #[must_use]
 pub fn diffuse_absorption(admittance: f64) -> f64 {
     if admittance <= 0.0 {
@@ -91,11 +94,11 @@ pub fn diffuse_absorption(admittance: f64) -> f64 {
 /// Real admittance of a locally reacting plane with that diffuse absorption: about α/8 when small, 0.638 from 0.951 up.
 ///
 /// # Accuracy
-/// Bisection of [`diffuse_absorption`], which grows over the bracket, to double precision.
+/// Bisection of [`diffuse_absorption`], which grows over the bracket, to the last bits.
 #[must_use]
 pub fn real_admittance(absorption: f64) -> f64 {
     let (mut low, mut high) = (0.0, MOST_ABSORBING);
-    for _ in 0..BISECTIONS {
+    for _ in 0..HALVINGS {
         let middle = 0.5 * (low + high);
         if diffuse_absorption(middle) < absorption {
             low = middle;
@@ -103,8 +106,8 @@ pub fn real_admittance(absorption: f64) -> f64 {
             high = middle;
         }
     }
-    0.5 * (low + high)
+    low
 }
 
-/// Halvings of the bracket: all bits of a double and as many leading zeros.
-const BISECTIONS: u32 = 80;
+/// Halvings of the bracket: 60 leave less than 1e-18 of it.
+const HALVINGS: usize = 60;

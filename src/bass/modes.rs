@@ -1,5 +1,6 @@
 //! The notes of a box with rigid walls: how many, which, and their shapes.
 
+use std::cmp::Ordering;
 use std::f64::consts::{PI, SQRT_2};
 
 use glam::DVec3;
@@ -43,6 +44,13 @@ impl Mode {
             .product()
     }
 
+    /// Order of frequency; notes that share a pitch in the order of their half waves.
+    #[must_use]
+    pub fn by_frequency(&self, other: &Self) -> Ordering {
+        let pitch = self.frequency_hz.total_cmp(&other.frequency_hz);
+        pitch.then(self.n.cmp(&other.n))
+    }
+
     /// Along how many axes it has half waves: 1 axial, 2 tangential, 3 oblique.
     #[must_use]
     pub fn axes(&self) -> usize {
@@ -65,23 +73,35 @@ pub fn axis_shape(n: u32, at_m: f64, length_m: f64) -> f64 {
     }
 }
 
-/// Every note of a rigid box up to a frequency, lowest first, the constant pressure (0, 0, 0) among them.
+/// Every note of a rigid box up to a frequency, lowest first; the constant pressure (0, 0, 0) leads.
 #[must_use]
 pub fn modes_up_to(size_m: DVec3, speed_of_sound_m_per_s: f64, highest_hz: f64) -> Vec<Mode> {
-    let most = |axis: usize| 2.0 * highest_hz * size_m[axis] / speed_of_sound_m_per_s;
-    let counted = |axis: usize, of_two: f64| 0..=(most(axis) * of_two.max(0.0).sqrt()) as u32;
-    let share = |axis: usize, n: u32| (f64::from(n) / most(axis).max(f64::MIN_POSITIVE)).powi(2);
     let mut found = Vec::new();
-    for nx in counted(0, 1.0) {
-        let left = 1.0 - share(0, nx);
-        for ny in counted(1, left) {
-            for nz in counted(2, left - share(1, ny)) {
-                found.push(Mode::new([nx, ny, nz], size_m, speed_of_sound_m_per_s));
+    for_each_up_to(size_m, speed_of_sound_m_per_s, highest_hz, |mode| {
+        found.push(mode);
+    });
+    found.sort_by(Mode::by_frequency);
+    found
+}
+
+/// Meets every note up to a frequency, in no order of frequency.
+pub(super) fn for_each_up_to(
+    size_m: DVec3,
+    speed_of_sound_m_per_s: f64,
+    highest_hz: f64,
+    mut meet: impl FnMut(Mode),
+) {
+    let most = size_m * (2.0 * highest_hz / speed_of_sound_m_per_s);
+    let count = |axis: usize, left: f64| (most[axis] * left.max(0.0).sqrt()) as u32;
+    let taken = |axis: usize, n: u32| (f64::from(n) / most[axis].max(f64::MIN_POSITIVE)).powi(2);
+    for nx in 0..=count(0, 1.0) {
+        let left = 1.0 - taken(0, nx);
+        for ny in 0..=count(1, left) {
+            for nz in 0..=count(2, left - taken(1, ny)) {
+                meet(Mode::new([nx, ny, nz], size_m, speed_of_sound_m_per_s));
             }
         }
     }
-    found.sort_by(|a, b| (a.frequency_hz.total_cmp(&b.frequency_hz)).then(a.n.cmp(&b.n)));
-    found
 }
 
 /// Expected number of notes below a frequency.
@@ -100,3 +120,25 @@ pub fn expected_count(size_m: DVec3, speed_of_sound_m_per_s: f64, frequency_hz: 
     let area = PI / 4.0 * 2.0 * (x * y + x * z + y * z) * per_m.powi(2);
     volume + area + 0.5 * (x + y + z) * per_m
 }
+
+/// Frequency below which that many notes are expected, Hz.
+#[must_use]
+pub fn frequency_of_count(size_m: DVec3, speed_of_sound_m_per_s: f64, count: f64) -> f64 {
+    let expected = |hz: f64| expected_count(size_m, speed_of_sound_m_per_s, hz);
+    let (mut low_hz, mut high_hz) = (0.0, 1.0);
+    while expected(high_hz) < count {
+        high_hz *= 2.0;
+    }
+    for _ in 0..HALVINGS {
+        let middle_hz = 0.5 * (low_hz + high_hz);
+        if expected(middle_hz) < count {
+            low_hz = middle_hz;
+        } else {
+            high_hz = middle_hz;
+        }
+    }
+    high_hz
+}
+
+/// Halvings of a bracket of frequencies, to a millionth of it.
+const HALVINGS: usize = 20;

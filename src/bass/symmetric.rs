@@ -2,10 +2,12 @@
 //!
 //! Real and imaginary parts lie apart, so that the innermost loop runs over plain rows of numbers.
 
+use std::array;
+
 use num_complex::Complex64;
 
-/// Rows that are eliminated in one sweep over the rest of the matrix; trades registers for memory traffic.
-const SWEEP: usize = 4;
+/// Rows that are eliminated in one pass over the rest of the matrix; trades registers for memory traffic.
+const AT_ONCE: usize = 4;
 
 /// A symmetric matrix, of which the upper triangle is kept, row by row.
 pub(super) struct Symmetric {
@@ -14,7 +16,7 @@ pub(super) struct Symmetric {
     im: Vec<f64>,
 }
 
-/// A factored matrix: `D` on the diagonal, `D Lᵀ` above it.
+/// A factored matrix: D on the diagonal, D Lᵀ above it.
 pub(super) struct Factored {
     matrix: Symmetric,
     inverse: Vec<Complex64>,
@@ -44,20 +46,19 @@ impl Symmetric {
     /// Eliminates all rows.
     ///
     /// # Valid
-    /// Where no leading block is singular: always so if the imaginary part is positive definite.
+    /// Where no leading block is singular; never so if the imaginary part is positive definite.
     pub(super) fn factor(mut self) -> Factored {
         let mut inverse = Vec::with_capacity(self.side);
-        for first in (0..self.side).step_by(SWEEP) {
-            let end = (first + SWEEP).min(self.side);
+        for first in (0..self.side).step_by(AT_ONCE) {
+            let end = (first + AT_ONCE).min(self.side);
             for pivot in first..end {
                 inverse.push(self.at(pivot, pivot).inv());
                 for row in pivot + 1..end {
-                    let factor = self.at(pivot, row) * inverse[pivot];
-                    self.subtract_row(row, pivot, factor);
+                    self.eliminate(row, pivot, [inverse[pivot]]);
                 }
             }
             for row in end..self.side {
-                self.subtract_sweep(row, first, &inverse[first..end]);
+                self.eliminate_all(row, first, &inverse[first..end]);
             }
         }
         Factored {
@@ -66,46 +67,35 @@ impl Symmetric {
         }
     }
 
-    /// row −= factor × pivot row.
-    fn subtract_row(&mut self, row: usize, pivot: usize, factor: Complex64) {
-        let (above, below) = (row * self.side, (row + 1) * self.side);
-        let from = pivot * self.side + row..(pivot + 1) * self.side;
-        let (done_re, re) = self.re[..below].split_at_mut(above);
-        let (done_im, im) = self.im[..below].split_at_mut(above);
-        let pivots = done_re[from.clone()].iter().zip(&done_im[from]);
-        for ((re, im), (a, b)) in re[row..].iter_mut().zip(&mut im[row..]).zip(pivots) {
-            *re -= factor.re * a - factor.im * b;
-            *im -= factor.re * b + factor.im * a;
+    /// Takes a pass of pivots out of a row.
+    fn eliminate_all(&mut self, row: usize, first: usize, inverse: &[Complex64]) {
+        if let Ok(inverse) = <[Complex64; AT_ONCE]>::try_from(inverse) {
+            return self.eliminate(row, first, inverse);
+        }
+        for (pivot, inverse) in (first..).zip(inverse) {
+            self.eliminate(row, pivot, [*inverse]);
         }
     }
 
-    /// [`Self::subtract_row`] for a whole sweep of pivots at once.
-    fn subtract_sweep(&mut self, row: usize, first: usize, inverse: &[Complex64]) {
-        let &[i0, i1, i2, i3] = inverse else {
-            for (offset, inverse) in inverse.iter().enumerate() {
-                let factor = self.at(first + offset, row) * inverse;
-                self.subtract_row(row, first + offset, factor);
+    /// Takes `N` pivot rows out of a row, from its diagonal on.
+    fn eliminate<const N: usize>(&mut self, row: usize, first: usize, inverse: [Complex64; N]) {
+        let factors: [Complex64; N] = array::from_fn(|i| self.at(first + i, row) * inverse[i]);
+        let (done_re, re) = self.re.split_at_mut(row * self.side);
+        let (done_im, im) = self.im.split_at_mut(row * self.side);
+        let length = self.side - row;
+        let starts: [usize; N] = array::from_fn(|i| (first + i) * self.side + row);
+        let a = starts.map(|start| &done_re[start..start + length]);
+        let b = starts.map(|start| &done_im[start..start + length]);
+        let (re, im) = (&mut re[row..self.side], &mut im[row..self.side]);
+        for column in 0..length {
+            let (mut sum_re, mut sum_im) = (re[column], im[column]);
+            for i in 0..N {
+                let (x, y) = (a[i][column], b[i][column]);
+                sum_re -= factors[i].re * x - factors[i].im * y;
+                sum_im -= factors[i].re * y + factors[i].im * x;
             }
-            return;
-        };
-        let side = self.side;
-        let f = [i0, i1, i2, i3];
-        let f: [Complex64; SWEEP] = std::array::from_fn(|k| self.at(first + k, row) * f[k]);
-        let (done_re, re) = self.re[..(row + 1) * side].split_at_mut(row * side);
-        let (done_im, im) = self.im[..(row + 1) * side].split_at_mut(row * side);
-        let part = |of: &[f64], k: usize| -> *const f64 { of[(first + k) * side + row..].as_ptr() };
-        let _ = part;
-        let a: [&[f64]; SWEEP] = std::array::from_fn(|k| &done_re[(first + k) * side + row..(first + k + 1) * side]);
-        let b: [&[f64]; SWEEP] = std::array::from_fn(|k| &done_im[(first + k) * side + row..(first + k + 1) * side]);
-        let n = side - row;
-        let (re, im) = (&mut re[row..][..n], &mut im[row..][..n]);
-        let [a0, a1, a2, a3] = a.map(|s| &s[..n]);
-        let [b0, b1, b2, b3] = b.map(|s| &s[..n]);
-        for j in 0..n {
-            re[j] -= (f[0].re * a0[j] - f[0].im * b0[j]) + (f[1].re * a1[j] - f[1].im * b1[j])
-                + (f[2].re * a2[j] - f[2].im * b2[j]) + (f[3].re * a3[j] - f[3].im * b3[j]);
-            im[j] -= (f[0].re * b0[j] + f[0].im * a0[j]) + (f[1].re * b1[j] + f[1].im * a1[j])
-                + (f[2].re * b2[j] + f[2].im * a2[j]) + (f[3].re * b3[j] + f[3].im * a3[j]);
+            re[column] = sum_re;
+            im[column] = sum_im;
         }
     }
 }
@@ -113,22 +103,61 @@ impl Symmetric {
 impl Factored {
     /// The solution for one right side.
     pub(super) fn solve(&self, right: &[f64]) -> Vec<Complex64> {
-        let n = self.matrix.side;
-        let mut x: Vec<Complex64> = right.iter().map(|&value| Complex64::from(value)).collect();
-        for row in 0..n {
+        let side = self.matrix.side;
+        let mut x: Vec<Complex64> = right.iter().map(|&value| value.into()).collect();
+        for row in 0..side {
             let factor = x[row] * self.inverse[row];
-            for column in row + 1..n {
-                x[column] -= factor * self.matrix.at(row, column);
+            for (column, x) in x.iter_mut().enumerate().skip(row + 1) {
+                *x -= factor * self.matrix.at(row, column);
             }
             x[row] = factor;
         }
-        for row in (0..n).rev() {
-            let mut sum = Complex64::ZERO;
-            for column in row + 1..n {
-                sum += self.matrix.at(row, column) * x[column];
-            }
+        for row in (0..side).rev() {
+            let known = x.iter().enumerate().skip(row + 1);
+            let sum: Complex64 = known
+                .map(|(column, x)| self.matrix.at(row, column) * x)
+                .sum();
             x[row] -= sum * self.inverse[row];
         }
         x
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Entries that make a matrix with a positive definite imaginary part.
+    fn entry(row: usize, column: usize) -> Complex64 {
+        let near = 1.0 / (1.0 + row.abs_diff(column) as f64).powi(2);
+        let wave = ((row + column) as f64).sin();
+        let own = if row == column { 2.0 } else { 0.0 };
+        Complex64::new(3.0 * wave, 0.5 * near + own)
+    }
+
+    #[test]
+    fn the_solution_fulfils_the_equations_for_every_size() {
+        for side in 0..40 {
+            let mut matrix = Symmetric::zero(side);
+            for row in 0..side {
+                let (re, im) = matrix.row_mut(row);
+                for (i, (re, im)) in re.iter_mut().zip(im).enumerate() {
+                    (*re, *im) = (entry(row, row + i).re, entry(row, row + i).im);
+                }
+            }
+            let right: Vec<f64> = (0..side).map(|i| (3.0 * i as f64).cos()).collect();
+            let solution = matrix.factor().solve(&right);
+            for (row, right) in right.iter().enumerate() {
+                let left: Complex64 = solution
+                    .iter()
+                    .enumerate()
+                    .map(|(c, x)| entry(row, c) * x)
+                    .sum();
+                assert!(
+                    (left - right).norm() < 1e-11,
+                    "{side}: {left} against {right}"
+                );
+            }
+        }
     }
 }

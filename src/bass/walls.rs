@@ -2,7 +2,7 @@
 //!
 //! All integrals are in closed form, rectangle by rectangle. A wall without patches couples no two different shapes.
 
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_2_PI, PI, TAU};
 
 use num_complex::Complex64;
 
@@ -13,14 +13,18 @@ use crate::geometry::{Rect, Surface};
 
 /// What the notes draw on the two walls of one axis: each shape once, and which note draws which.
 pub(super) struct Drawn {
+    /// Extent of the room along the axis, m.
+    length_m: f64,
     /// Half waves along the walls' u and v, lowest frequency first.
     shapes: Vec<[u32; 2]>,
-    /// Frequency of the shape alone, Hz.
-    frequency_hz: Vec<f64>,
+    /// Wave number of the shape alone, 1/m.
+    per_m: Vec<f64>,
     /// Per note: its shape.
     pub(super) shape_of: Vec<usize>,
-    /// Per note: its value along the axis at the near and at the far wall.
-    pub(super) end: Vec<[f64; 2]>,
+    /// Per note: its half waves along the axis.
+    pub(super) half_waves: Vec<u32>,
+    /// Per note: its value along the axis at the near wall; at the far one it has the sign of (−1)^n.
+    pub(super) end: Vec<f64>,
 }
 
 impl Drawn {
@@ -33,39 +37,75 @@ impl Drawn {
             Mode::new(n, room.size_m, room.speed_of_sound_m_per_s)
         };
         let mut flats: Vec<Mode> = modes.iter().map(flat).collect();
-        flats.sort_by(by_frequency);
+        flats.sort_by(Mode::by_frequency);
         flats.dedup_by_key(|mode| mode.n);
+        let place = |wanted: Mode| flats.partition_point(|flat| flat.by_frequency(&wanted).is_lt());
         let length_m = room.size_m[axis];
-        let place = |mode: &Mode| {
-            let wanted = flat(mode);
-            flats.partition_point(|flat| by_frequency(flat, &wanted).is_lt())
-        };
-        let ends =
-            |mode: &Mode| [0.0, length_m].map(|at_m| axis_shape(mode.n[axis], at_m, length_m));
+        let per_m = |mode: &Mode| TAU * mode.frequency_hz / room.speed_of_sound_m_per_s;
+        let half_waves: Vec<u32> = modes.iter().map(|mode| mode.n[axis]).collect();
         Self {
+            length_m,
+            shape_of: modes.iter().map(|mode| place(flat(mode))).collect(),
+            end: half_waves
+                .iter()
+                .map(|&n| axis_shape(n, 0.0, length_m))
+                .collect(),
+            half_waves,
             shapes: flats.iter().map(|mode| [mode.n[u], mode.n[v]]).collect(),
-            frequency_hz: flats.iter().map(|mode| mode.frequency_hz).collect(),
-            shape_of: modes.iter().map(place).collect(),
-            end: modes.iter().map(ends).collect(),
+            per_m: flats.iter().map(per_m).collect(),
         }
     }
 
-    /// How many shapes lie at or below a frequency.
-    pub(super) fn count_up_to(&self, highest_hz: f64) -> usize {
-        self.frequency_hz.partition_point(|&hz| hz <= highest_hz)
+    /// How the field of all notes beyond the lowest `count` gives way at a wall, per shape that these draw: the pressure there
+    /// over the flow into the wall, as a root because it stands between two shapes.
+    ///
+    /// ```text
+    /// t_a = Σ φ_n(0)² / ((n π / L)² + k_a² − k²)   over the n that are not among the lowest
+    /// ```
+    ///
+    /// The near field of a soft wall needs many notes; these stand for them without being solved for.
+    pub(super) fn give(&self, wave_number_per_m: f64, count: usize) -> Vec<f64> {
+        let mut first_missing: Vec<u32> = Vec::new();
+        for (&shape, &n) in self.shape_of.iter().zip(&self.half_waves).take(count) {
+            if shape >= first_missing.len() {
+                first_missing.resize(shape + 1, 0);
+            }
+            first_missing[shape] = first_missing[shape].max(n + 1);
+        }
+        let missing = |(&first, per_m): (&u32, &f64)| {
+            let square = per_m * per_m - wave_number_per_m * wave_number_per_m;
+            sum_from(first, self.length_m, square).max(0.0).sqrt()
+        };
+        first_missing.iter().zip(&self.per_m).map(missing).collect()
     }
 }
 
-fn by_frequency(a: &Mode, b: &Mode) -> std::cmp::Ordering {
-    (a.frequency_hz.total_cmp(&b.frequency_hz)).then(a.n.cmp(&b.n))
+/// Terms of [`sum_from`] that are added one by one before the rest is taken as an integral.
+const SINGLE_TERMS: u32 = 8;
+
+/// Σ (2/L) / ((n π / L)² + square) from a half wave on.
+fn sum_from(first: u32, length_m: f64, square: f64) -> f64 {
+    let per_half_wave = PI / length_m;
+    let term = |n: u32| 2.0 / length_m / ((per_half_wave * f64::from(n)).powi(2) + square);
+    let single: f64 = (first..first + SINGLE_TERMS).map(term).sum();
+    let from = per_half_wave * (f64::from(first + SINGLE_TERMS) - 0.5);
+    let root = square.abs().sqrt();
+    let rest = if root < 1e-6 * from {
+        from.recip()
+    } else if square > 0.0 {
+        (root / from).atan() / root
+    } else {
+        (root / from).min(1.0 - f64::EPSILON).atanh() / root
+    };
+    single + FRAC_2_PI * rest
 }
 
-/// One wall: its bare admittance, and what patches of each material change.
+/// One wall: its bare admittance, and what patches of each material cover.
 pub(super) struct WallTerms {
     bare: Admittance,
     /// Each material once, with the integral of every two shapes over its patches.
     materials: Vec<(Admittance, Vec<f64>)>,
-    /// Shapes on the wall, the side of the matrices.
+    /// Shapes on the wall, the side of the integrals' square.
     side: usize,
 }
 
@@ -89,38 +129,62 @@ impl WallTerms {
         }
     }
 
-    /// Adds `sign` times the wall at one frequency, on its lowest `count` shapes, to a matrix.
+    /// Adds `sign` times what the wall does at one frequency.
     ///
     /// ```text
-    /// S_ab = ∫ β φ_a φ_b dS = β_bare δ_ab + Σ_m (β_m − β_bare) ∫_m φ_a φ_b dS
+    /// S_ab = ∫ β' φ_a φ_b dS = β'_bare δ_ab + Σ_m (β'_m − β'_bare) ∫_m φ_a φ_b dS
+    /// β'   = β / (1 + j k β √(t_a t_b)),   t as Drawn::give
     /// ```
-    pub(super) fn add_to(&self, matrix: &mut WallMatrix, sign: f64, frequency_hz: f64) {
-        let bare = self.bare.at(frequency_hz);
-        let count = matrix.count;
-        for shape in 0..count {
-            matrix.add(shape * (count + 1), sign * bare);
-        }
-        for (admittance, shared) in &self.materials {
-            let more = sign * (admittance.at(frequency_hz) - bare);
-            for (row, shared) in shared.chunks_exact(self.side).take(count).enumerate() {
-                let range = row * count..(row + 1) * count;
-                let parts = matrix.re[range.clone()].iter_mut().zip(&mut matrix.im[range]);
-                for ((re, im), shared) in parts.zip(shared) {
-                    *re += more.re * shared;
-                    *im += more.im * shared;
+    ///
+    /// Exact for one admittance all over the wall; between patches it takes the near field to be local.
+    pub(super) fn add_to(&self, matrix: &mut WallMatrix, sign: f64, at: At) {
+        let bare = self.bare.at(at.frequency_hz);
+        let kinds: Vec<_> = self.materials.iter().collect();
+        let betas: Vec<_> = kinds
+            .iter()
+            .map(|(kind, _)| kind.at(at.frequency_hz))
+            .collect();
+        for (a, give_a) in at.give.iter().enumerate() {
+            matrix.add(a, a, sign * at.softened(bare, give_a * give_a));
+            if kinds.is_empty() {
+                continue;
+            }
+            for (b, give_b) in at.give.iter().enumerate().skip(a) {
+                let rest = at.softened(bare, give_a * give_b);
+                let mut sum = Complex64::ZERO;
+                for ((_, shared), beta) in kinds.iter().zip(&betas) {
+                    let shared = shared[a * self.side + b];
+                    sum += (at.softened(*beta, give_a * give_b) - rest) * shared;
                 }
+                matrix.add(a, b, sign * sum);
             }
         }
     }
 
-    /// Entry of [`Self::at`] that a shape has with itself.
+    /// ∫ β φ_a² dS of one shape.
     pub(super) fn own(&self, frequency_hz: f64, shape: usize) -> Complex64 {
         let bare = self.bare.at(frequency_hz);
-        let diagonal = shape * (self.side + 1);
-        let patches = self.materials.iter();
-        bare + patches
-            .map(|(admittance, shared)| (admittance.at(frequency_hz) - bare) * shared[diagonal])
-            .sum::<Complex64>()
+        let shared = |patches: &[f64]| patches[shape * (self.side + 1)];
+        let more = |(kind, patches): &(Admittance, Vec<f64>)| {
+            (kind.at(frequency_hz) - bare) * shared(patches)
+        };
+        bare + self.materials.iter().map(more).sum::<Complex64>()
+    }
+}
+
+/// The frequency that walls are asked about.
+#[derive(Clone, Copy)]
+pub(super) struct At<'a> {
+    pub(super) frequency_hz: f64,
+    pub(super) wave_number_per_m: f64,
+    /// [`Drawn::give`] of the shapes in use.
+    pub(super) give: &'a [f64],
+}
+
+impl At<'_> {
+    fn softened(&self, admittance: Complex64, give: f64) -> Complex64 {
+        let turned = Complex64::new(0.0, self.wave_number_per_m * give) * admittance;
+        admittance / (1.0 + turned)
     }
 }
 
@@ -129,7 +193,10 @@ fn add_patch(shared: &mut [f64], drawn: &Drawn, extent: Rect, rect: Rect) {
     let most = |of: usize| drawn.shapes.iter().map(|n| n[of]).max().unwrap_or(0) as usize;
     let along_u = Overlaps::new(most(0), extent.width_m, rect.u_m, rect.width_m);
     let along_v = Overlaps::new(most(1), extent.height_m, rect.v_m, rect.height_m);
-    for (row, a) in shared.chunks_exact_mut(drawn.shapes.len()).zip(&drawn.shapes) {
+    for (row, a) in shared
+        .chunks_exact_mut(drawn.shapes.len())
+        .zip(&drawn.shapes)
+    {
         for (entry, b) in row.iter_mut().zip(&drawn.shapes) {
             *entry += along_u.of(a[0], b[0]) * along_v.of(a[1], b[1]);
         }
@@ -144,7 +211,7 @@ struct Overlaps {
 
 impl Overlaps {
     /// ```text
-    /// ∫ φ_p φ_q dx = √(ε_p ε_q) / (2 L) [ C(p − q) + C(p + q) ],   ε_0 = 1, else 2
+    /// ∫ φ_p φ_q dx = ½ φ_p(0) φ_q(0) [ C(p − q) + C(p + q) ]
     /// C(k) = ∫ cos(k π x / L) dx
     /// ```
     fn new(most: usize, length_m: f64, from_m: f64, extent_m: f64) -> Self {
@@ -158,7 +225,9 @@ impl Overlaps {
         };
         Self {
             side,
-            values: (0..side * side).map(|i| overlap(i / side, i % side)).collect(),
+            values: (0..side * side)
+                .map(|i| overlap(i / side, i % side))
+                .collect(),
         }
     }
 
@@ -167,7 +236,7 @@ impl Overlaps {
     }
 }
 
-/// ∫ cos(k π x / L) dx over a stretch, written so that short stretches keep their digits.
+/// ∫ cos(k π x / L) dx over a stretch, as a product, so that short stretches keep their digits.
 fn cosine_integral(k: usize, length_m: f64, from_m: f64, extent_m: f64) -> f64 {
     if k == 0 {
         return extent_m;
@@ -176,26 +245,36 @@ fn cosine_integral(k: usize, length_m: f64, from_m: f64, extent_m: f64) -> f64 {
     2.0 / per_m * (0.5 * per_m * extent_m).sin() * (per_m * (from_m + 0.5 * extent_m)).cos()
 }
 
-/// What walls do to the shapes on them at one frequency.
+/// What walls do to the shapes on them at one frequency: a symmetric matrix, both halves kept, parts apart.
 pub(super) struct WallMatrix {
-    count: usize,
+    side: usize,
     re: Vec<f64>,
     im: Vec<f64>,
 }
 
 impl WallMatrix {
-    pub(super) fn zero(count: usize) -> Self {
-        Self { count, re: vec![0.0; count * count], im: vec![0.0; count * count] }
+    pub(super) fn zero(side: usize) -> Self {
+        Self {
+            side,
+            re: vec![0.0; side * side],
+            im: vec![0.0; side * side],
+        }
     }
 
-    fn add(&mut self, index: usize, value: Complex64) {
-        self.re[index] += value.re;
-        self.im[index] += value.im;
+    fn add(&mut self, row: usize, column: usize, value: Complex64) {
+        let mut add_at = |index: usize| {
+            self.re[index] += value.re;
+            self.im[index] += value.im;
+        };
+        add_at(row * self.side + column);
+        if row != column {
+            add_at(column * self.side + row);
+        }
     }
 
     /// Real and imaginary parts of a row.
     pub(super) fn row(&self, shape: usize) -> (&[f64], &[f64]) {
-        let range = shape * self.count..(shape + 1) * self.count;
+        let range = shape * self.side..(shape + 1) * self.side;
         (&self.re[range.clone()], &self.im[range])
     }
 }

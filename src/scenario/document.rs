@@ -4,6 +4,7 @@
 
 use serde::{Serialize, Serializer};
 
+use crate::directivity::Directivity;
 use crate::geometry::{Rect, Surface};
 
 /// A whole scenario.
@@ -174,18 +175,6 @@ pub struct Spot {
     pub x_m: f64,
     pub y_m: f64,
     pub z_m: f64,
-}
-
-/// How a loudspeaker spreads its sound.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Directivity {
-    /// A narrow beam.
-    Narrow,
-    /// A cone and a dome in a cabinet.
-    Ordinary,
-    /// Wide.
-    Wide,
 }
 
 /// One loudspeaker.

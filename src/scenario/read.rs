@@ -3,11 +3,12 @@
 use serde_json::Value;
 
 use super::document::{
-    BandValues, Directivity, Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Kind,
-    LayerFacts, Listening, Loudspeaker, MadeOf, Measured, OwnFinish, OwnFurnishing, Part, Piece,
-    Place, Plan, Role, RoomFacts, Scattering, Scenario, Spot, SurfaceFacts, Taste,
+    BandValues, Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Kind, LayerFacts,
+    Listening, Loudspeaker, MadeOf, Measured, OwnFinish, OwnFurnishing, Part, Piece, Place, Plan,
+    Role, RoomFacts, Scattering, Scenario, Spot, SurfaceFacts, Taste,
 };
 use super::reader::{Fields, Log, Span, items, number, text, word};
+use crate::directivity::Directivity;
 use crate::error::Code;
 use crate::geometry::{Rect, Surface};
 

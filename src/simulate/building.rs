@@ -38,8 +38,8 @@ pub(super) fn same_building(a: &Scenario, b: &Scenario) -> bool {
 fn bare_wall(scenario: &Scenario, surface: Surface) -> Wall {
     let facts = scenario.surface(surface);
     let parts = facts.parts.iter().map(|part| Patch {
-        rect: part.rect,
-        facing: finish_facing(scenario, &part.finish),
+        depth_m: part.depth_m.unwrap_or(0.0),
+        ..Patch::flat(part.rect, finish_facing(scenario, &part.finish))
     });
     Wall {
         extent: surface.extent(scenario.room.size_m()),

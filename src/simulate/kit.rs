@@ -1,9 +1,12 @@
 //! What the core makes of a scenario's kinds of kit, and of figures as they were typed.
 
+use std::sync::Arc;
+
 use crate::absorber::Absorber;
 use crate::air::Air;
 use crate::bands::Banded;
 use crate::finish::scattering_bands;
+use crate::front::Front;
 use crate::porous::Layer;
 use crate::scenario::document::{BandValues, Kind, LayerFacts, MadeOf, Scattering};
 use crate::surface::Facing;
@@ -19,6 +22,8 @@ pub struct KindFacts {
     pub depth_m: f64,
     /// What sound meets on it.
     pub facing: Facing,
+    /// Its reflection with phase, by angle.
+    pub front: Arc<Front>,
 }
 
 impl KindFacts {
@@ -32,6 +37,7 @@ impl KindFacts {
             kind: kind.clone(),
             depth_m: absorber.depth_m(),
             facing,
+            front: Arc::new(Front::new(absorber, *air)),
         }
     }
 

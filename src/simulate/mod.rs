@@ -2,31 +2,48 @@
 
 mod building;
 mod doubts;
+mod field;
 mod figures;
 mod kit;
+mod memory;
 mod notes;
 mod prepared;
 mod ranges;
 mod reflections;
+mod seat;
 
 use crate::bands::{Banded, NOMINAL_HZ};
 use crate::decay::decay;
+use crate::early::{Source, SourceEarly, early};
 use crate::report::{Difference, Mid, PlanReport, Report, RoomSummary};
+use crate::room::Room;
+use crate::scenario::document::Plan;
 use crate::scenario::goal_s;
 
+use field::{field_report, flutter_report};
 use figures::{absorption_areas, decay_report, mid, surface_series};
 pub use kit::KindFacts;
+pub use memory::Memory;
 pub use prepared::Prepared;
 pub use ranges::{DRAWS, Draws};
+use seat::seat_report;
 
 impl Prepared {
-    /// The report of one plan; none if there is no such plan.
+    /// The report of one plan, without what takes longer than a frame; none if there is no such plan.
     #[must_use]
     pub fn predict(&self, plan: usize) -> Option<PlanReport> {
+        self.predict_after(plan, &mut Memory::default())
+    }
+
+    /// As [`Prepared::predict`], with what earlier reports left in a memory.
+    pub fn predict_after(&self, plan: usize, memory: &mut Memory) -> Option<PlanReport> {
         let plan = self.scenario.plans.get(plan)?;
         let room = self.room(plan);
         let decay = decay(&room);
         let (mid, statistics_from_hz) = mid(&decay, room.volume_m3());
+        let sources = self.sources(plan);
+        let sounds = self.sounds(&room, plan, &sources, memory);
+        let covered = memory.covered(room.size_m);
         Some(PlanReport {
             name: plan.name.clone(),
             room: RoomSummary {
@@ -37,16 +54,33 @@ impl Prepared {
             },
             absorption: surface_series(&room),
             absorption_area_m2: absorption_areas(&room),
-            decay: decay_report(&room, decay),
             mid: Mid {
                 t20_s: mid,
                 low_s: None,
                 high_s: None,
                 goal_met: None,
             },
-            reflections: self.reflections(&room, plan),
+            reflections: self.reflections(plan, &sounds),
+            seat: seat_report(&room, &decay, &sources, &sounds, covered),
+            field: field_report(&room, &decay),
+            flutter: flutter_report(&room, &decay),
+            decay: decay_report(&room, decay),
             cost: self.cost(plan),
             notes: self.notes(&room, plan, statistics_from_hz),
+        })
+    }
+
+    /// What every loudspeaker of a plan sends to the seat early; nothing without a seat.
+    fn sounds(
+        &self,
+        room: &Room,
+        plan: &Plan,
+        sources: &[Source],
+        memory: &mut Memory,
+    ) -> Vec<SourceEarly> {
+        let seat = self.scenario.listening_of(plan).seat;
+        seat.map_or_else(Vec::new, |seat| {
+            early(room, sources, seat.point_m(), &mut memory.early)
         })
     }
 

@@ -3,7 +3,7 @@
 use crate::bands::BAND_1K;
 use crate::geometry::Surface;
 use crate::room::Room;
-use crate::scenario::document::{Loudspeaker, Place, Plan};
+use crate::scenario::document::{Loudspeaker, Place, Plan, Role};
 
 use super::prepared::Prepared;
 
@@ -21,7 +21,6 @@ impl Prepared {
                 "Below about {from_hz:.0} Hz this room rings at separate notes; one decay time does not describe it there."
             ));
         }
-        notes.push("A piece under the point of a reflection is taken as covering all of it; small pieces do less at low frequencies.".to_owned());
         let left_out = plan
             .pieces
             .iter()
@@ -30,11 +29,36 @@ impl Prepared {
         if left_out > 0 {
             notes.push(format!("{left_out} corner pieces, stands or curtains are in this plan but not yet in its figures."));
         }
+        notes.extend(self.beyond_the_box(room));
         notes.extend(odd_room(room).into_iter().map(str::to_owned));
         if self.sits_at_a_loudspeaker(plan) {
             notes.push("The seat is nearer than 0.5 m to a loudspeaker: the direct sound there is not what this model takes it for.".to_owned());
         }
         notes
+    }
+
+    /// What is in this room that the model of a box leaves out.
+    fn beyond_the_box(&self, room: &Room) -> Vec<String> {
+        let parts = || {
+            let surfaces = self.scenario.room.surfaces.iter();
+            surfaces.flat_map(|surface| &surface.parts)
+        };
+        let rules = [
+            (
+                parts().any(|part| part.role == Role::Opening),
+                "What comes back through an opening from the space behind it is left out.",
+            ),
+            (
+                room.furniture_surface_m2 > 0.0,
+                "Furniture takes and scatters sound on the whole; a bounce off one table or cabinet is left out.",
+            ),
+            (
+                room.furniture_surface_m2 <= 0.0,
+                "Without furniture the answer hangs on how uneven the walls are: expect a wide range.",
+            ),
+        ];
+        let applying = rules.into_iter().filter(|(applies, _)| *applies);
+        applying.map(|(_, words)| words.to_owned()).collect()
     }
 
     /// Whether the seat is so near a loudspeaker that it hears one driver rather than the whole.

@@ -1,5 +1,7 @@
 //! A valid scenario, with what depends on its kit, its air and its building alone computed once.
 
+use std::sync::Arc;
+
 use crate::air::Air;
 use crate::geometry::Surface;
 use crate::room::Room;
@@ -97,12 +99,14 @@ impl Prepared {
             .filter_map(move |(i, piece)| {
                 let (on, rect) = piece_rect(&self.scenario, piece)
                     .filter(|_| matches!(piece.place, Place::Surface { .. }))?;
-                let facing = self
-                    .kit
-                    .iter()
-                    .find(|facts| facts.kind.id == piece.kit)?
-                    .facing;
-                (on == surface).then_some((i, Patch { rect, facing }))
+                let facts = self.kit.iter().find(|facts| facts.kind.id == piece.kit)?;
+                let patch = || Patch {
+                    rect,
+                    facing: facts.facing,
+                    depth_m: facts.depth_m,
+                    front: Some(Arc::clone(&facts.front)),
+                };
+                (on == surface).then(|| (i, patch()))
             })
     }
 }
