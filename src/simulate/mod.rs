@@ -4,6 +4,7 @@ mod building;
 mod doubts;
 mod field;
 mod figures;
+mod heard;
 mod kit;
 mod memory;
 mod notes;
@@ -14,10 +15,7 @@ mod seat;
 
 use crate::bands::{Banded, NOMINAL_HZ};
 use crate::decay::decay;
-use crate::early::{Source, SourceEarly, early};
 use crate::report::{Difference, Mid, PlanReport, Report, RoomSummary};
-use crate::room::Room;
-use crate::scenario::document::Plan;
 use crate::scenario::goal_s;
 
 use field::{field_report, flutter_report};
@@ -70,20 +68,6 @@ impl Prepared {
         })
     }
 
-    /// What every loudspeaker of a plan sends to the seat early; nothing without a seat.
-    fn sounds(
-        &self,
-        room: &Room,
-        plan: &Plan,
-        sources: &[Source],
-        memory: &mut Memory,
-    ) -> Vec<SourceEarly> {
-        let seat = self.scenario.listening_of(plan).seat;
-        seat.map_or_else(Vec::new, |seat| {
-            early(room, sources, seat.point_m(), &mut memory.early)
-        })
-    }
-
     /// The report of every plan, with all that takes longer than a frame.
     #[must_use]
     pub fn report(&self) -> Report {
@@ -98,6 +82,9 @@ impl Prepared {
                 report.decay.low_s = Some(ranges.decay.low_s);
                 report.decay.high_s = Some(ranges.decay.high_s);
                 report.mid = ranges.mid;
+                if let Some(seat) = &mut report.seat {
+                    seat.ranges = ranges.seat;
+                }
                 Some(report)
             })
             .collect();

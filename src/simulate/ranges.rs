@@ -1,9 +1,9 @@
 //! How sure the figures of a plan are: the same draws of what is not known for every plan, and the range that they give.
 
-use crate::bands::{BANDS, NOMINAL_HZ};
+use crate::bands::{BANDS, Banded, NOMINAL_HZ};
 use crate::chance::{Draw, quantile};
 use crate::decay::{decay, mid_s, t20_and_sums};
-use crate::report::{DecayRange, Difference, Mid, RangesReport, Series};
+use crate::report::{DecayRange, Difference, Mid, RangesReport, Series, ShareRanges, Span};
 use crate::room::Room;
 use crate::scenario::Scenario;
 use crate::scenario::document::{
@@ -12,6 +12,7 @@ use crate::scenario::document::{
 
 use super::doubts::Doubts;
 use super::figures::{mid, middle_from_hz};
+use super::heard::Heard;
 use super::prepared::Prepared;
 
 /// Draws that an answer is made of.
@@ -29,6 +30,7 @@ pub struct Draws {
     doubts: Doubts,
     middle_from_hz: f64,
     mid_s: Option<f64>,
+    heard: Option<Heard>,
     done: Vec<Drawn>,
 }
 
@@ -61,6 +63,8 @@ impl Subject {
 struct Drawn {
     t20_s: [f64; BANDS],
     mid_s: f64,
+    /// Direct, early and late.
+    shares: Option<[Banded; 3]>,
 }
 
 impl Draws {
@@ -82,6 +86,7 @@ impl Draws {
             doubts: Doubts::of(prepared, plan, &room),
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
             mid_s: mid(&decay, room.volume_m3()).0,
+            heard: Heard::at(prepared, plan, &room),
             room,
             done: Vec::with_capacity(DRAWS),
         })
@@ -130,6 +135,10 @@ impl Draws {
         Drawn {
             t20_s: t20_s.map(|time_s| time_s.unwrap_or(f64::INFINITY)),
             mid_s: mid_s(&t20_s, self.middle_from_hz, &NOMINAL_HZ).unwrap_or(f64::INFINITY),
+            shares: self
+                .heard
+                .as_ref()
+                .map(|heard| heard.shares(&self.room, &room, &bands)),
         }
     }
 
@@ -163,9 +172,30 @@ impl Draws {
                 high_s: Some(high_s),
                 goal_met: Some(met as f64 / self.done.len() as f64),
             },
-            seat: None,
+            seat: self.share_ranges(),
             differences: Vec::new(),
         }
+    }
+
+    /// Ranges of the shares at the seat.
+    fn share_ranges(&self) -> Option<ShareRanges> {
+        self.heard.as_ref()?;
+        let [direct_share, early_share, late_share] = [0, 1, 2].map(|share| {
+            let limits = |band: usize| {
+                let of_draw = |drawn: &Drawn| drawn.shares.map(|shares| shares[share][band]);
+                eight_in_ten(self.done.iter().filter_map(of_draw).collect())
+            };
+            let bands: Vec<(f64, f64)> = (0..BANDS).map(limits).collect();
+            Span {
+                low: Series(bands.iter().map(|(low, _)| *low).collect()),
+                high: Series(bands.iter().map(|(_, high)| *high).collect()),
+            }
+        });
+        Some(ShareRanges {
+            direct_share,
+            early_share,
+            late_share,
+        })
     }
 
     /// How the middle decay of another plan differs from this one's, draw by draw.

@@ -2,11 +2,13 @@
 
 use crate::bands::Banded;
 use crate::directivity::{Directivity, axis};
-use crate::early::{Direct, Early, Source, SourceEarly, Zone};
+use crate::early::{Direct, Early, Source, SourceEarly, Zone, early};
 use crate::report::{DipReport, ReflectionReport, ZoneReport};
+use crate::room::Room;
 use crate::scenario::document::{Loudspeaker, Plan};
 use crate::seat::comb_dips;
 
+use super::memory::Memory;
 use super::prepared::Prepared;
 
 impl Prepared {
@@ -18,6 +20,20 @@ impl Prepared {
             .iter()
             .map(|loudspeaker| source(loudspeaker, width_m))
             .collect()
+    }
+
+    /// What every loudspeaker of a plan sends to the seat early; nothing without a seat.
+    pub(super) fn sounds(
+        &self,
+        room: &Room,
+        plan: &Plan,
+        sources: &[Source],
+        memory: &mut Memory,
+    ) -> Vec<SourceEarly> {
+        let seat = self.scenario.listening_of(plan).seat;
+        seat.map_or_else(Vec::new, |seat| {
+            early(room, sources, seat.point_m(), &mut memory.early)
+        })
     }
 
     /// The reflections of first and second order that the report lists, one loudspeaker after the other.

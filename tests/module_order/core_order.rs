@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 72] = [
+const ORDER: [&str; 73] = [
     "error",
     "numeric",
     "chance",
@@ -77,6 +77,7 @@ const ORDER: [&str; 72] = [
     "simulate/seat",
     "simulate/notes",
     "simulate/reflections",
+    "simulate/heard",
     "simulate/ranges",
     "simulate",
     "wasm",

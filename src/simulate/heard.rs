@@ -1,0 +1,112 @@
+//! The shares of energy at the seat in a draw, without following every image anew.
+
+use crate::bands::{BANDS, Banded};
+use crate::decay::fields;
+use crate::decay_curve::ExponentialSum;
+use crate::early::SourceEarly;
+use crate::geometry::Surface;
+use crate::room::Room;
+use crate::scenario::document::Plan;
+use crate::seat::{Covered, Late, LateBand, Sound, figures};
+use crate::surface::Wall;
+
+use super::memory::Memory;
+use super::prepared::Prepared;
+use super::seat::sound;
+
+/// What the loudspeakers send to the seat in the room as described.
+#[derive(Clone, Debug)]
+pub(super) struct Heard {
+    sounds: Vec<Sound>,
+    /// The surfaces that each image meets, by loudspeaker.
+    met: Vec<Vec<Vec<Surface>>>,
+    covered: Covered,
+}
+
+impl Heard {
+    /// None without loudspeakers or seat.
+    pub fn at(prepared: &Prepared, plan: &Plan, room: &Room) -> Option<Self> {
+        let sources = prepared.sources(plan);
+        let mut memory = Memory::default();
+        let early = prepared.sounds(room, plan, &sources, &mut memory);
+        let met = |sound: &SourceEarly| {
+            let images = sound.reflections.iter();
+            images
+                .map(|image| image.path.surfaces().collect())
+                .collect()
+        };
+        (!early.is_empty()).then(|| Self {
+            sounds: sources.iter().zip(&early).map(sound).collect(),
+            met: early.iter().map(met).collect(),
+            covered: memory.covered(room.size_m).clone(),
+        })
+    }
+
+    /// Direct, early and late share in a drawn room with the decays given.
+    ///
+    /// An image is scaled by what the means of the walls that it meets reflect in the draw, re the room as described; its
+    /// way, and the places of pieces on it, stay as they are.
+    pub fn shares(
+        &self,
+        central: &Room,
+        drawn: &Room,
+        decays: &[Option<(f64, ExponentialSum)>],
+    ) -> [Banded; 3] {
+        let (before, after) = (mirrored(central), mirrored(drawn));
+        let scale: [Banded; 6] = std::array::from_fn(|wall| {
+            Banded::from_fn(|band| after[wall][band] / before[wall][band])
+        });
+        let sounds: Vec<Sound> = self
+            .sounds
+            .iter()
+            .zip(&self.met)
+            .map(|(sound, met)| scaled(sound, met, &scale))
+            .collect();
+        let fields = fields(drawn);
+        let bands: [LateBand<'_>; BANDS] = std::array::from_fn(|band| {
+            let terms = decays[band]
+                .as_ref()
+                .map_or(&ENDLESS[..], |(_, sum)| &sum.terms);
+            LateBand::new(&fields[band], terms)
+        });
+        let figures = figures(
+            &Late {
+                covered: &self.covered,
+                bands: &bands,
+                speed_of_sound_m_per_s: drawn.air.speed_of_sound_m_per_s,
+            },
+            &sounds,
+        );
+        [
+            figures.direct_share,
+            figures.early_share,
+            figures.late_share,
+        ]
+    }
+}
+
+/// A decay that never ends.
+const ENDLESS: [(f64, f64); 1] = [(0.0, 1.0)];
+
+/// What each wall sends on like a mirror, on the mean.
+fn mirrored(room: &Room) -> [Banded; 6] {
+    room.walls.each_ref().map(|wall: &Wall| {
+        let (absorption, scattering) = (wall.mean_absorption(), wall.mean_scattering());
+        Banded::from_fn(|band| ((1.0 - absorption[band]) * (1.0 - scattering[band])).max(LEAST))
+    })
+}
+
+/// Nothing reflects less than this, so that a ratio always exists.
+const LEAST: f64 = 1e-4;
+
+/// The sound with every image scaled.
+fn scaled(sound: &Sound, met: &[Vec<Surface>], scale: &[Banded; 6]) -> Sound {
+    let mut sound = sound.clone();
+    for (arrival, met) in sound.arrivals.iter_mut().zip(met) {
+        for surface in met {
+            let factor = &scale[*surface as usize];
+            arrival.energy = Banded::from_fn(|band| arrival.energy[band] * factor[band]);
+        }
+    }
+    sound
+}
