@@ -6,7 +6,7 @@
 //! sides of a thick piece. Values of a data sheet come from a sample of limited size already: their bound is the typed value, and
 //! nothing here is for them.
 
-use std::f64::consts::{FRAC_2_PI, FRAC_PI_2, SQRT_2, TAU};
+use std::f64::consts::{FRAC_2_PI, FRAC_PI_2, FRAC_PI_4, SQRT_2, TAU};
 use std::sync::OnceLock;
 
 use num_complex::Complex64;
@@ -24,9 +24,13 @@ const SMALLEST_OCTAVE: f64 = -4.0;
 const LARGEST_OCTAVE: f64 = 8.0;
 const STEPS_PER_OCTAVE: f64 = 4.0;
 
-/// Points of one Gauss set, and the phase that it spans: five points to the shortest period, which is π.
+/// Points of one Gauss set, and the range of x that it spans: nearly three points to the shortest period, which is π.
 const POINTS: usize = 16;
-const RAD_PER_SET: f64 = 10.0;
+const RAD_PER_SET: f64 = 18.0;
+
+/// Sizes that the radiation impedance is computed for, wave number times side; smaller and larger ones count as these.
+const LEAST_RAD: f64 = 1e-6;
+const MOST_RAD: f64 = 1e4;
 
 /// Pieces of one kind with at most this gap between them act as one, m.
 ///
@@ -57,8 +61,8 @@ const MOST_OF_LARGE: f64 = 1.1;
 /// - returns: energy ratio, ≥ 0, may exceed 1
 ///
 /// # Accuracy
-/// Table and quadrature: 0.005, with a thin slab over a gap of 200 mm 0.01. The square in place of the rectangle, where α is below
-/// 1.2: 0.01 for sides of 1 to 2, 0.03 up to 1 to 8; above, it overstates by up to 5 %.
+/// Where α is below 1.2: table and quadrature 0.005, with a thin slab over a gap of 200 mm 0.01; the square in place of the
+/// rectangle 0.01 for sides of 1 to 2, 0.03 up to 1 to 8. Above 1.2 the square overstates by up to 5 %.
 ///
 /// # Source
 /// Thomasson, Acustica 44 (1980) 265–273; the square: Thomasson, report TRITA-TAK 8201, KTH 1982, from memory. Vigran,
@@ -186,7 +190,7 @@ fn density(surface: Complex64, radiation: Complex64) -> f64 {
 /// J0 is the mean of Thomasson's cos(kx u) cos(ky v) over azimuth, w what is left after the angle in polar coordinates.
 ///
 /// # Units
-/// - `size_rad`: wave number times side, k e, ≥ 0
+/// - `size_rad`: wave number times side, k e; held to 1e-6 … 1e4
 /// - `cosine`: of the angle of incidence, 0 … 1
 ///
 /// # Accuracy
@@ -198,6 +202,7 @@ fn density(surface: Complex64, radiation: Complex64) -> f64 {
 pub fn radiation_impedance(size_rad: f64, cosine: f64) -> Complex64 {
     let sine = sine_of(cosine);
     waves(size_rad)
+        .into_iter()
         .map(|(x, wave)| wave * bessel_j0(x * sine))
         .sum()
 }
@@ -206,24 +211,24 @@ fn sine_of(cosine: f64) -> f64 {
     (1.0 - cosine * cosine).max(0.0).sqrt()
 }
 
-/// Points x of the integral for the radiation impedance, with all of it that does not depend on angle.
-fn waves(size_rad: f64) -> impl Iterator<Item = (f64, Complex64)> {
+/// Points x of the integral for the radiation impedance, each with all of it that does not depend on angle.
+fn waves(size_rad: f64) -> Vec<(f64, Complex64)> {
+    let size_rad = size_rad.clamp(LEAST_RAD, MOST_RAD);
     let rule = gauss_legendre(POINTS);
-    let parts = [(0.0, size_rad), (size_rad, SQRT_2 * size_rad)];
-    parts.into_iter().flat_map(move |(from, to)| {
+    let mut found = Vec::new();
+    // The window has a bend at the side of the square.
+    for (from, to) in [(0.0, size_rad), (size_rad, SQRT_2 * size_rad)] {
         let sets = ((to - from) / RAD_PER_SET).ceil().max(1.0);
         let width = (to - from) / sets;
-        let rule = rule.clone();
-        (0..sets as usize).flat_map(move |set| {
-            let start = from + width * set as f64;
-            let wave = move |&(node, weight): &(f64, f64)| {
+        for start in (0..sets as usize).map(|set| from + width * set as f64) {
+            found.extend(rule.iter().map(|&(node, weight)| {
                 let x = start + width * node;
                 let strength = FRAC_2_PI * width * weight * window(x / size_rad);
                 (x, Complex64::from_polar(strength, FRAC_PI_2 - x))
-            };
-            rule.iter().map(wave).collect::<Vec<_>>()
-        })
-    })
+            }));
+        }
+    }
+    found
 }
 
 /// Integral of (1 − ρ cos ψ)(1 − ρ sin ψ) over the angles ψ at which a circle of radius ρ runs inside the unit square.
@@ -355,7 +360,7 @@ const J0_FAR: [f64; 7] = [
 
 /// Coefficients of θ0 − x in 9.4.3, rising powers of 3/x.
 const J0_PHASE: [f64; 7] = [
-    -0.785_398_16,
+    -FRAC_PI_4,
     -0.041_663_97,
     -0.000_039_54,
     0.002_625_73,

@@ -95,13 +95,13 @@ fn spread_out<const N: usize>(part: f64, re: &[f32; WIDTH], im: &[f32; WIDTH]) -
 
 /// Weighted sums of every four neighbours.
 fn between(values: &[f32], weights: [f32; 4]) -> [f32; OCTAVES * PER_OCTAVE] {
-    let values = &values[..OCTAVES * PER_OCTAVE + 3];
-    std::array::from_fn(|j| {
-        weights[0] * values[j]
-            + weights[1] * values[j + 1]
-            + weights[2] * values[j + 2]
-            + weights[3] * values[j + 3]
-    })
+    let mut sums = [0.0; OCTAVES * PER_OCTAVE];
+    for (t, weight) in weights.into_iter().enumerate() {
+        for (sum, value) in sums.iter_mut().zip(&values[t..t + OCTAVES * PER_OCTAVE]) {
+            *sum += weight * value;
+        }
+    }
+    sums
 }
 
 /// H / cos φ, a row per φ, a column per θ; in single precision, which errs by 1e-7 and is twice as fast.

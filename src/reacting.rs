@@ -1,6 +1,6 @@
 //! Locally reacting surfaces: absorption in sound from all sides, and the impedance that explains a typed absorption.
 
-use std::f64::consts::TAU;
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 use num_complex::Complex64;
 
@@ -63,6 +63,9 @@ pub fn reflection(z: Complex64, cosine: f64) -> Complex64 {
 /// z = r − j cot(k d),   r ≥ 1.567 so that the absorption in sound from all sides is min(α, 0.95)
 /// ```
 ///
+/// Beyond a quarter of a wavelength the reactance stays 0: a sheet before air would absorb nothing at half a wavelength,
+/// which no piece sold for its absorption does.
+///
 /// The least such r; where no resistance reaches α before so much air, the one that absorbs most.
 ///
 /// # Units
@@ -75,10 +78,10 @@ pub fn reflection(z: Complex64, cosine: f64) -> Complex64 {
 #[must_use]
 pub fn impedance(absorption: f64, depth_m: f64, frequency_hz: f64, air: &Air) -> Complex64 {
     let depth_rad = TAU * frequency_hz / air.speed_of_sound_m_per_s * depth_m;
-    let reactance = if depth_m < LEAST_DEPTH_M {
+    let reactance = if depth_m < LEAST_DEPTH_M || depth_rad > FRAC_PI_2 {
         0.0
     } else {
-        -(depth_rad.tan().recip()).clamp(-MOST_RESISTANCE, MOST_RESISTANCE)
+        -depth_rad.tan().recip()
     };
     let wanted = absorption.clamp(0.0, MOST_ABSORPTION);
     let absorbed = |r: f64| diffuse_absorption(Complex64::new(r, reactance));
@@ -154,7 +157,7 @@ mod tests {
         let air = Air::at(20.0, 50.0);
         for typed in [0.02, 0.1, 0.3, 0.6, 0.85] {
             for (depth_m, frequency_hz) in
-                [(0.0, 500.0), (0.1, 1000.0), (0.1, 500.0), (0.05, 4000.0)]
+                [(0.0, 500.0), (0.1, 1000.0), (0.1, 700.0), (0.05, 3432.0)]
             {
                 let z = impedance(typed, depth_m, frequency_hz, &air);
                 let got = diffuse_absorption(z);

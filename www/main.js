@@ -8,8 +8,10 @@
  * @import { Scene, Viewport } from "./view/scene.js"
  * @typedef {ReturnType<typeof createStore>} Store
  */
+import { createLater, spawnWorker } from "./engine/later.js";
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
+import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
@@ -53,9 +55,11 @@ function run(root, engine, firstState, refusal) {
     now: () => performance.now(),
     locate: createLocate(root, () => screen.scene()?.fold ?? null),
     findKind: (id) => shelfKinds({ document: onSheet(get()), library: engine.library }).find((kind) => kind.id === id) ?? null,
-    editNumbers: () => document.getElementById("item-u")?.focus(),
+    // They may be there only after the next drawing.
+    editNumbers: () => requestAnimationFrame(() => document.getElementById("item-u")?.focus()),
     screenAxes: (surface) => screen.scene()?.fold.faces[surface] ?? null,
   });
+  followWithWorkers(root, store, engine);
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
@@ -81,7 +85,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, commands: outside, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: engine.offers, commands: outside, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
   function redraw() {
@@ -111,6 +115,22 @@ function answerAnew(state, dispatch, engine) {
   if (state.answer?.document === document && state.answer.plan === state.shown) return;
   const answer = engine.answer(document, state.shown);
   if (answer) dispatch({ type: "answered", answer });
+}
+
+/**
+ * Ranges and bass follow what is on the sheet once it rests.
+ * @param {HTMLElement} root
+ * @param {Store} store
+ * @param {Engine} engine
+ */
+function followWithWorkers(root, { get, dispatch, subscribe }, { offers }) {
+  const isHeld = watchHeld(root, () => later.follow());
+  const later = createLater({
+    getState: get, dispatch, offers, spawn: spawnWorker, isHeld,
+    wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
+  });
+  subscribe(later.follow);
+  later.follow();
 }
 
 /**

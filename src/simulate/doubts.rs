@@ -3,8 +3,9 @@
 use crate::bands::Banded;
 use crate::chance::{Draw, EIGHT_IN_TEN};
 use crate::finish::{self, octaves_to_bands};
+use crate::finite_size;
 use crate::furnishing;
-use crate::geometry::Surface;
+use crate::geometry::{Rect, Surface};
 use crate::numeric::exp;
 use crate::room::Room;
 use crate::scenario::Scenario;
@@ -42,12 +43,19 @@ pub(super) struct Doubts {
     model: f64,
 }
 
-/// Of one wall: its finish, those of its parts, and the kind of each of its pieces.
+/// Of one wall: its finish, those of its parts, and its pieces.
 #[derive(Clone, Debug)]
 struct WallDoubts {
     bare: Doubt,
     parts: Vec<Doubt>,
-    kinds: Vec<usize>,
+    pieces: Vec<PieceDoubt>,
+}
+
+/// The kind of a piece, by its number in the kit, and what the size of its group may add to its absorption.
+#[derive(Clone, Copy, Debug)]
+struct PieceDoubt {
+    kind: usize,
+    gain: Banded,
 }
 
 impl Doubts {
@@ -73,6 +81,7 @@ impl Doubts {
             room.size_m[axis] += SIDE_M / EIGHT_IN_TEN * draw.normal(name);
         }
         let scattering = factor(draw, "scattering", SCATTERING_FACTOR);
+        let size_effect = draw.uniform("size effect");
         let kinds: Vec<Banded> = self.kinds.iter().map(|kind| value(kind, draw)).collect();
         for ((surface, doubts), wall) in Surface::ALL
             .into_iter()
@@ -84,8 +93,8 @@ impl Doubts {
             for (part, doubt) in wall.parts.iter_mut().zip(&doubts.parts) {
                 part.facing.absorption = value(doubt, draw);
             }
-            for (piece, kind) in wall.pieces.iter_mut().zip(&doubts.kinds) {
-                piece.facing.absorption = kinds[*kind];
+            for (piece, doubt) in wall.pieces.iter_mut().zip(&doubts.pieces) {
+                piece.facing.absorption = kinds[doubt.kind] + doubt.gain * size_effect;
             }
             let patches = wall.parts.iter_mut().chain(&mut wall.pieces);
             for facing in patches
@@ -124,6 +133,10 @@ fn wall_doubts(prepared: &Prepared, plan: &Plan, surface: Surface) -> WallDoubts
         let id = &plan.pieces[number].kit;
         prepared.kit.iter().position(|facts| facts.id() == id)
     };
+    let (kinds, rects): (Vec<usize>, Vec<Rect>) = prepared
+        .pieces_on(surface, plan)
+        .filter_map(|(number, patch)| Some((kind_of(number)?, patch.rect)))
+        .unzip();
     WallDoubts {
         bare: finish_doubt(&prepared.scenario, &facts.finish),
         parts: facts
@@ -131,11 +144,33 @@ fn wall_doubts(prepared: &Prepared, plan: &Plan, surface: Surface) -> WallDoubts
             .iter()
             .map(|part| finish_doubt(&prepared.scenario, &part.finish))
             .collect(),
-        kinds: prepared
-            .pieces_on(surface, plan)
-            .filter_map(|(number, _)| kind_of(number))
-            .collect(),
+        pieces: piece_doubts(prepared, &kinds, &rects),
     }
+}
+
+/// Every piece with what its group's size may add; groups of one size are computed once.
+fn piece_doubts(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<PieceDoubt> {
+    let mut known: Vec<(usize, Rect, Banded)> = Vec::new();
+    let mut gain = |kind: usize, group: Rect| {
+        let same = |(of, rect, _): &&(usize, Rect, Banded)| {
+            *of == kind && (rect.width_m, rect.height_m) == (group.width_m, group.height_m)
+        };
+        if let Some((_, _, gain)) = known.iter().find(same) {
+            return *gain;
+        }
+        let gain = prepared.kit[kind].size_gain(group, &prepared.air);
+        known.push((kind, group, gain));
+        gain
+    };
+    let groups = finite_size::groups(rects, kinds);
+    kinds
+        .iter()
+        .zip(groups)
+        .map(|(&kind, group)| PieceDoubt {
+            kind,
+            gain: gain(kind, group),
+        })
+        .collect()
 }
 
 /// A finish of the library with its published rows, or one of the user's own with the doubt of any measurement.

@@ -6,8 +6,10 @@ use crate::absorber::Absorber;
 use crate::air::Air;
 use crate::bands::Banded;
 use crate::finish::scattering_bands;
+use crate::finite_size::{bound, finite_size_absorption};
 use crate::front::Front;
-use crate::porous::Layer;
+use crate::geometry::Rect;
+use crate::porous::{self, Layer};
 use crate::scenario::document::{BandValues, Kind, LayerFacts, MadeOf, Scattering};
 use crate::surface::Facing;
 
@@ -39,6 +41,22 @@ impl KindFacts {
             facing,
             front: Arc::new(Front::new(absorber, *air)),
         }
+    }
+
+    /// What the finite size of a group of pieces may add to the absorption at random incidence; nothing for a data sheet, whose
+    /// figures are those of a finite sample.
+    pub(super) fn size_gain(&self, group: Rect, air: &Air) -> Banded {
+        let Absorber::Layers(layers) = absorber(&self.kind) else {
+            return Banded::constant(0.0);
+        };
+        let impedance = |frequency_hz: f64, cosine: f64| {
+            let at = porous::surface_impedance(&layers, frequency_hz, cosine.acos(), air);
+            at / air.impedance_pa_s_per_m()
+        };
+        let random = &self.facing.absorption;
+        let finite = finite_size_absorption(impedance, group.width_m, group.height_m, air);
+        let most = bound(random, &finite, group.area_m2());
+        Banded::from_fn(|band| most[band] - random[band])
     }
 
     /// The kind's name in the document.

@@ -1,13 +1,16 @@
 /**
  * The picture of the answer: the goal, the plan and today along one axis of decay time.
  */
-import { nothing, scaleLinear, svg } from "../vendor.js";
+import { guard, nothing, scaleLinear, svg } from "../vendor.js";
 import { number } from "../model/format.js";
 
 /**
  * @typedef {object} AnswerData
  * @property {number|null} now_s
  * @property {number|null} plan_s  null while the room as it is is shown
+ * @property {{low_s: number, high_s: number}|null} now_range   8 times in 10
+ * @property {{low_s: number, high_s: number}|null} plan_range
+ * @property {boolean} waiting  the range of what is shown is on its way
  * @property {string} planName
  * @property {{low_s: number, high_s: number}} goal
  * @property {number} width_px
@@ -18,14 +21,15 @@ const BASE_PX = 56;
 
 /** @param {AnswerData} data */
 export function answerChart(data) {
-  const values = [data.now_s ?? 0, data.plan_s ?? 0, data.goal.high_s].filter(Number.isFinite);
+  const ends = [data.now_range?.high_s ?? 0, data.plan_s === null ? 0 : data.plan_range?.high_s ?? 0];
+  const values = [data.now_s ?? 0, data.plan_s ?? 0, data.goal.high_s, ...ends].filter(Number.isFinite);
   const top_s = Math.ceil(Math.max(...values) * 10 * 1.15 + 1) / 10;
   const x = scaleLinear().domain([0, top_s]).range([4, data.width_px - 4]);
   return svg`<svg class="chart verdict" viewBox="0 0 ${data.width_px} ${HEIGHT_PX}" width=${data.width_px} height=${HEIGHT_PX}
     role="img" aria-label="The same as the sentence, along one line">
-    ${goalRegion(x, data.goal)}${axis(x, top_s)}
-    ${mark(x, data.plan_s, 22, "plan", data.planName, data.width_px)}
-    ${mark(x, data.now_s, 38, "now", "today", data.width_px)}
+    ${guard([top_s, data.width_px, data.goal.low_s, data.goal.high_s], () => svg`${goalRegion(x, data.goal)}${axis(x, top_s)}`)}
+    ${mark(x, data.plan_s, data.plan_range, 22, data.waiting ? "plan waits" : "plan", data.planName, data.width_px)}
+    ${mark(x, data.now_s, data.now_range, 38, "now", "today", data.width_px)}
   </svg>`;
 }
 
@@ -56,17 +60,26 @@ function axis(x, top_s) {
 }
 
 /**
+ * A bar for the range with a tick for the middle; without a range, the middle alone.
  * @param {(value: number) => number} x
  * @param {number|null} value_s
+ * @param {{low_s: number, high_s: number}|null} range
  * @param {number} y
  * @param {string} name
  * @param {string} label
  * @param {number} width_px
  */
-function mark(x, value_s, y, name, label, width_px) {
+function mark(x, value_s, range, y, name, label, width_px) {
   if (value_s === null || !Number.isFinite(value_s)) return nothing;
-  const at = x(value_s);
-  const before = at > width_px - 80;
-  return svg`<rect class=${name} x=${at - 3} y=${y} width="6" height="12" />
-    <text class="lab ${name}" x=${before ? at - 9 : at + 9} y=${y + 10} text-anchor=${before ? "end" : "start"}>${label}</text>`;
+  const at = tenth(x(value_s));
+  const [from, to] = range ? [tenth(x(range.low_s)), tenth(x(range.high_s))] : [at - 3, at + 3];
+  const before = to > width_px - 74;
+  return svg`<rect class=${name} x=${from} y=${y} width=${Math.max(2, to - from)} height="12" />
+    ${range ? svg`<path class="middle ${name}" d=${name.startsWith("plan") ? `M${at} ${y}v12` : `M${at} ${y - 2}v16`} />` : nothing}
+    <text class="lab ${name}" x=${before ? from - 6 : to + 6} y=${y + 10} text-anchor=${before ? "end" : "start"}>${label}</text>`;
+}
+
+/** Less than a tenth of a pixel is not seen and not drawn anew. @param {number} value_px */
+function tenth(value_px) {
+  return Math.round(value_px * 10) / 10;
 }

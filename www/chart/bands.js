@@ -25,3 +25,12 @@ export function isOctave(index) {
 export function bandPlace(hz) {
   return 10 * Math.log10(hz / 50);
 }
+
+/** Centres below those of the report, which responses reach down to. */
+const LOWER_HZ = [20, 25, 31.5, 40];
+
+/** The nominal centre nearest to a frequency. @param {number} hz */
+export function nominalHz(hz) {
+  const away = (/** @type {number} */ other) => Math.abs(Math.log(other / hz));
+  return [...LOWER_HZ, ...NOMINAL_HZ].reduce((best, other) => (away(other) < away(best) ? other : best));
+}

@@ -1,15 +1,19 @@
 /**
  * The Decay strip: decay time by band, today as hollow bars and the plan in hand as solid ones, beside the goal.
- * A mark is a bar round its middle; as long as no range is computed the bar is as flat as a tick.
+ * A bar is the 8-in-10 range with a tick for the middle; as long as there is no range the bar is as flat as a tick.
  */
-import { nothing, scaleLinear, svg } from "../vendor.js";
+import { guard, nothing, scaleLinear, svg } from "../vendor.js";
 import { number, secondsRange } from "../model/format.js";
 import { BAND_COUNT, NOMINAL_HZ, bandLabel, bandPlace, isOctave } from "./bands.js";
 
 /**
+ * @typedef {{low_s: ArrayLike<number>, high_s: ArrayLike<number>}} Span
  * @typedef {object} DecayData
  * @property {ArrayLike<number>} now_s   24 bands
  * @property {ArrayLike<number>|null} plan_s
+ * @property {Span|null} now_range       8 times in 10
+ * @property {Span|null} plan_range
+ * @property {boolean} waiting           the range of what is shown is on its way
  * @property {string} planName
  * @property {{low_s: number, high_s: number}} goal
  * @property {number|null} limit_hz      below it one decay time does not describe the room
@@ -34,14 +38,20 @@ const GOAL_TO_HZ = 4000;
 /** Nothing slower than this is drawn to scale, s. */
 const LONGEST_S = 6;
 
-/** @param {DecayData} data */
+/**
+ * What a drag does not change is kept: ground, axes and names, and the marks of today.
+ * @param {DecayData} data
+ */
 export function decayChart(data) {
   const plot = plotOf(data);
+  const ground = [data.width_px, data.height_px, data.labelled, plot.top_s, data.limit_hz, data.goal.low_s, data.goal.high_s];
+  const today = [...ground, data.now_s, data.now_range, data.plan_s === null, data.plan_s === null && data.waiting];
   return svg`<svg class="chart decay" viewBox="0 0 ${data.width_px} ${data.height_px}" width=${data.width_px} height=${data.height_px}
     role="img" aria-label="Decay time of each third-octave band, today${data.plan_s ? ` and ${data.planName}` : ""}; the table below has the figures">
-    ${unsure(plot, data.limit_hz)}${axes(plot)}${goalBand(plot, data.goal, data.limit_hz)}
-    ${NOMINAL_HZ.map((_, band) => bandMarks(plot, data, band))}
-    ${limitLine(plot, data.limit_hz)}${bandNames(plot)}${data.labelled ? endNames(plot, data) : nothing}
+    ${guard(ground, () => svg`${unsure(plot, data.limit_hz)}${axes(plot)}${goalBand(plot, data.goal, data.limit_hz)}`)}
+    ${guard(today, () => NOMINAL_HZ.map((_, band) => todayMark(plot, data, band)))}
+    ${data.plan_s ? NOMINAL_HZ.map((_, band) => planMark(plot, data, band)) : nothing}
+    ${guard(ground, () => svg`${limitLine(plot, data.limit_hz)}${bandNames(plot)}`)}${data.labelled ? endNames(plot, data) : nothing}
   </svg>`;
 }
 
@@ -54,7 +64,8 @@ function plotOf(data) {
   const right = data.width_px - (data.labelled ? 62 : 4);
   const top = 8;
   const low = data.height_px - 21;
-  const top_s = topOf([data.now_s, data.plan_s ?? [], [data.goal.high_s * 1.2]]);
+  const ends = [data.now_range?.high_s ?? [], data.plan_s ? data.plan_range?.high_s ?? [] : []];
+  const top_s = topOf([data.now_s, data.plan_s ?? [], ...ends, [data.goal.high_s * 1.2]]);
   return { left, right, top, low, step: (right - left) / BAND_COUNT, y: scaleLinear().domain([0, top_s]).range([low, top]), top_s };
 }
 
@@ -132,37 +143,73 @@ function goalBand(plot, goal, limit_hz) {
 }
 
 /**
- * Today left, the plan right.
+ * Today stands left of the plan, or alone in the middle of its band.
  * @param {Plot} plot
  * @param {DecayData} data
  * @param {number} band
  */
-function bandMarks(plot, data, band) {
-  const centre = plot.left + plot.step * (band + 0.5);
-  const width = Math.max(3, Math.min(11, plot.step / 2 - 1.5));
-  const low = data.limit_hz !== null && NOMINAL_HZ[band] < data.limit_hz ? " low" : "";
-  const gap = Math.min(2, plot.step / 12);
-  if (!data.plan_s) return mark(plot, centre - width / 2, width, data.now_s[band], `now${low}`);
-  return svg`${mark(plot, centre - gap - width, width, data.now_s[band], `now${low}`)}
-    ${mark(plot, centre + gap, width, data.plan_s[band], `plan${low}`)}`;
+function todayMark(plot, data, band) {
+  const { centre, width, gap, low } = placeOf(plot, data, band);
+  const x = data.plan_s ? centre - gap - width : centre - width / 2;
+  return mark(plot, x, width, { value_s: data.now_s[band], range: spanAt(data.now_range, band), name: `now${low}`, waits: !data.plan_s && data.waiting });
+}
+
+/**
+ * @param {Plot} plot
+ * @param {DecayData} data
+ * @param {number} band
+ */
+function planMark(plot, data, band) {
+  const { centre, width, gap, low } = placeOf(plot, data, band);
+  return mark(plot, centre + gap, width, { value_s: data.plan_s?.[band] ?? NaN, range: spanAt(data.plan_range, band), name: `plan${low}`, waits: data.waiting });
+}
+
+/**
+ * @param {Plot} plot
+ * @param {DecayData} data
+ * @param {number} band
+ */
+function placeOf({ left, step }, { limit_hz }, band) {
+  return {
+    centre: left + step * (band + 0.5), width: Math.max(3, Math.min(11, step / 2 - 1.5)), gap: Math.min(2, step / 12),
+    low: limit_hz !== null && NOMINAL_HZ[band] < limit_hz ? " low" : "",
+  };
+}
+
+/**
+ * @param {Span|null} range
+ * @param {number} band
+ */
+function spanAt(range, band) {
+  const [low_s, high_s] = [range?.low_s[band] ?? NaN, range?.high_s[band] ?? NaN];
+  return Number.isFinite(low_s) && Number.isFinite(high_s) ? { low_s, high_s } : null;
 }
 
 /** Height of a mark that has no range yet, px. */
 const TICK_PX = 5;
 
+/** How far the middle of a hollow bar stands out on either side, px. */
+const OUT_PX = 1.5;
+
+/** @typedef {{value_s: number, range: {low_s: number, high_s: number}|null, name: string, waits: boolean}} Mark */
+
 /**
- * Below the limit of statistics a bare line: there is less to trust.
+ * Below the limit of statistics, without a range, a bare line: there is less to trust.
  * @param {Plot} plot
  * @param {number} x
  * @param {number} width
- * @param {number} value_s
- * @param {string} name
+ * @param {Mark} one
  */
-function mark(plot, x, width, value_s, name) {
+function mark(plot, x, width, { value_s, range, name, waits }) {
   if (!Number.isFinite(value_s)) return nothing;
-  const y = plot.y(Math.min(value_s, plot.top_s)) - TICK_PX / 2;
-  if (name.endsWith("low")) return svg`<path class=${name} d="M${x.toFixed(1)} ${(y + TICK_PX / 2).toFixed(1)}h${width.toFixed(1)}" />`;
-  return svg`<rect class=${name} x=${x.toFixed(1)} y=${y.toFixed(1)} width=${width.toFixed(1)} height=${TICK_PX} />`;
+  const middle = plot.y(Math.min(value_s, plot.top_s));
+  if (!range && name.endsWith("low")) return svg`<path class=${name} d="M${x.toFixed(1)} ${middle.toFixed(1)}h${width.toFixed(1)}" />`;
+  const [top, low] = range
+    ? [plot.y(Math.min(range.high_s, plot.top_s)), plot.y(Math.min(range.low_s, plot.top_s))]
+    : [middle - TICK_PX / 2, middle + TICK_PX / 2];
+  const out = name === "plan" ? 0 : OUT_PX;
+  return svg`<rect class=${waits ? `${name} waits` : name} x=${x.toFixed(1)} y=${top.toFixed(1)} width=${width.toFixed(1)} height=${Math.max(1, low - top).toFixed(1)} />
+    ${range ? svg`<path class="middle ${name}" d="M${(x - out).toFixed(1)} ${middle.toFixed(1)}h${(width + 2 * out).toFixed(1)}" />` : nothing}`;
 }
 
 /** All bands by name where there is room, octaves otherwise. @param {Plot} plot */
@@ -183,8 +230,8 @@ function endNames(plot, data) {
   if (!data.plan_s) return svg`<text class="lab" x=${plot.right + 4} y=${now_y + 4}>today</text>`;
   const plan_y = endY(plot, data.plan_s);
   const push = Math.max(0, (15 - Math.abs(plan_y - now_y)) / 2) * (plan_y >= now_y ? 1 : -1);
-  return svg`<text class="lab" x=${plot.right + 4} y=${now_y + 4 - push}>today</text>
-    <text class="lab plan" x=${plot.right + 4} y=${plan_y + 4 + push}>${data.planName}</text>`;
+  return svg`<text class="lab" x=${plot.right + 4} y=${(now_y + 4 - push).toFixed(1)}>today</text>
+    <text class="lab plan" x=${plot.right + 4} y=${(plan_y + 4 + push).toFixed(1)}>${data.planName}</text>`;
 }
 
 /**

@@ -1,19 +1,24 @@
-// The core on the page: what follows a drag, computed within the frame. The only importer of the built module.
+// The core on the page: what follows a drag, computed within the frame. With `worker.js` the only importer of the built module.
 
 /**
- * @import { Answer, Finding, KindInfo, Library, PlanReport, Scenario } from "../model/types.js"
+ * @import { Answer, Bass, Finding, KindInfo, Library, Offers, PlanReport, Ranges, Scenario } from "../model/types.js"
  *
  * @typedef {object} CoreSession  The core's session, as far as it is used here.
  * @property {() => Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} open  keeps the document if nothing is wrong with it
  * @property {(planIndex: number) => PlanReport} predict  a plan of the document that is open
  * @property {() => KindInfo[]} kit
+ * @property {(planIndex: number) => void} [start_ranges]  begins the draws for a plan of the document that is open
+ * @property {(draws: number) => {ranges: Ranges|null}} [more_ranges]  so many more; the ranges once all are made
+ * @property {(planIndex: number) => Bass|null} [bass]
  *
  * @typedef {object} Engine
  * @property {Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check  never throws
+ * @property {Offers} offers
  * @property {(document: Scenario, shown: number) => Answer|null} answer  null if something is wrong with the document
  */
+import { sameRoom } from "../model/late.js";
 
 /** Loads the core. @returns {Promise<Engine>} rejects if the module cannot run here */
 export async function createEngine() {
@@ -29,7 +34,7 @@ export async function createEngine() {
 export function engineOver(session) {
   /** @type {Scenario|null} */
   let opened = null;
-  /** @type {{document: Scenario, report: PlanReport}|null} */
+  /** @type {{document: Scenario, report: PlanReport, kit: KindInfo[]}|null} */
   let now = null;
   /** @param {unknown} document @returns {{findings: Finding[], newer: boolean}} */
   function check(document) {
@@ -45,20 +50,15 @@ export function engineOver(session) {
     try {
       if (opened !== document && check(document).findings.length > 0) return null;
       opened = document;
-      if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0) };
-      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, kit: session.kit() };
+      if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0), kit: session.kit() };
+      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, kit: now.kit };
     } catch {
       opened = null;
       return null;
     }
   }
-  return { library: session.library(), check, answer };
-}
-
-/** Whether the first plan of both documents must have the same report. @param {Scenario} a @param {Scenario} b @returns {boolean} */
-function sameRoom(a, b) {
-  return a.room === b.room && a.listening === b.listening && a.kit === b.kit && a.plans[0] === b.plans[0]
-    && a.own_finishes === b.own_finishes && a.own_furnishings === b.own_furnishings;
+  const offers = { ranges: typeof session.start_ranges === "function", bass: typeof session.bass === "function" };
+  return { library: session.library(), offers, check, answer };
 }
 
 /** @param {unknown} error @returns {Finding} */

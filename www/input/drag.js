@@ -6,7 +6,7 @@
  * @typedef {{pointerId: number, x: number, y: number, startPx: number, grab: Grab, started: boolean}} Hold
  */
 import { grabAt } from "./grabs.js";
-import { carried } from "./port.js";
+import { carried, carriedSpot } from "./port.js";
 
 /** Snap distance on the screen, whatever the zoom. */
 const SNAP_PX = 10;
@@ -90,12 +90,14 @@ function createDrags(root, port) {
   };
 }
 
-/** What a press takes hold of; a piece is selected by it. @param {PointerEvent} event @param {InputPort} port @returns {Hold|null} */
+/** What a press takes hold of; it is selected by it. @param {PointerEvent} event @param {InputPort} port @returns {Hold|null} */
 function holdAt(event, port) {
   const grab = event.button === 0 && event.isPrimary ? grabAt(event, port) : null;
   if (!grab) return null;
   const index = carried(event, "data-piece");
+  const spot = index === null ? carriedSpot(event) : null;
   if (index !== null) port.dispatch({ type: "select", index });
+  else if (spot !== null) port.dispatch({ type: "select-spot", spot });
   const startPx = event.pointerType === "touch" ? START_PX.touch : START_PX.mouse;
   return { pointerId: event.pointerId, x: event.clientX, y: event.clientY, startPx, grab, started: false };
 }

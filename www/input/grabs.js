@@ -1,7 +1,7 @@
 // What a press can take hold of, and what its moves then mean. A grab is started once the pointer has gone far enough.
 
 /**
- * @import { Place3 } from "../model/types.js"
+ * @import { Place3, Room } from "../model/types.js"
  * @import { InputPort, Located } from "./port.js"
  * @typedef {object} Grab
  * @property {() => void} start
@@ -9,7 +9,7 @@
  * @property {() => void} end
  * @property {() => void} cancel
  */
-import { hungSize, pieceRect } from "../model/geometry.js";
+import { hungSize, pieceRect, toPoint } from "../model/geometry.js";
 import { carried, carrier, drawn, drawnPiece } from "./port.js";
 
 /** @param {PointerEvent} event @param {InputPort} port @returns {Grab|null} null if there is nothing to take hold of */
@@ -101,9 +101,21 @@ function pointGrab(index, at, port) {
   return {
     start: () => {},
     move: (to) => {
-      if (to?.surface === "floor") move({ x_m: to.u_m - offset.x_m, y_m: to.v_m - offset.y_m });
+      const on = to && onFloor(to, drawn(state).room);
+      if (on) move({ x_m: on.x_m - offset.x_m, y_m: on.y_m - offset.y_m });
     },
     end: () => {},
     cancel: () => port.dispatch({ type: "cancel-gesture", gesture }),
   };
+}
+
+/**
+ * Where a pointer is over the floor; past a wall, the foot of that wall.
+ * @param {Located} at @param {Room} room @returns {{x_m: number, y_m: number}|null}
+ */
+function onFloor({ surface, u_m, v_m }, room) {
+  if (surface === "floor") return { x_m: u_m, y_m: v_m };
+  if (surface === "ceiling") return null;
+  const [x_m, y_m] = toPoint(surface, u_m, 0, room);
+  return { x_m, y_m };
 }

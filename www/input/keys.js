@@ -9,7 +9,7 @@ import { kindById } from "../model/geometry.js";
 import { chooseByKey, removeByKey } from "./choosing.js";
 import { undoByKey } from "./history_keys.js";
 import { createMoving } from "./moving.js";
-import { carried, carrier, drawn, drawnPiece, isTyping } from "./port.js";
+import { carried, carriedSpot, carrier, drawn, drawnPiece, isTyping } from "./port.js";
 import { arrowStep } from "./steps.js";
 import { landAt } from "./tap.js";
 
@@ -87,17 +87,25 @@ function onItem(event, port, moving, focus) {
   return true;
 }
 
-/** Arrows on a loudspeaker or the seat move it over the floor. @param {KeyboardEvent} event @param {InputPort} port @returns {boolean} */
+/**
+ * Arrows on a loudspeaker or the seat move it over the floor; Enter or Space selects it, F2 goes to its numbers.
+ * @param {KeyboardEvent} event @param {InputPort} port @returns {boolean}
+ */
 function onPoint(event, port) {
-  const index = carried(event, "data-loudspeaker");
-  if (index === null && !carrier(event, "data-seat")) return false;
+  const spot = carriedSpot(event);
+  if (spot === null) return false;
   const state = port.getState();
+  if (["Enter", " ", "F2"].includes(event.key)) {
+    port.dispatch({ type: "select-spot", spot });
+    if (event.key === "F2") port.editNumbers?.(null);
+    return true;
+  }
   const step = arrowStep(event.key, event.shiftKey, state.units, "floor", port.screenAxes?.("floor"));
   const listening = drawn(state).plans[state.shown].listening ?? drawn(state).listening;
-  const point = index === null ? listening.seat : listening.loudspeakers[index];
+  const point = spot === "seat" ? listening.seat : listening.loudspeakers[spot];
   if (!step || !point) return false;
   const to = { x_m: point.x_m + step.du_m, y_m: point.y_m + step.dv_m };
-  port.dispatch(index === null ? { type: "move-seat", to } : { type: "move-loudspeaker", index, to });
+  port.dispatch(spot === "seat" ? { type: "move-seat", to } : { type: "move-loudspeaker", index: spot, to });
   return true;
 }
 

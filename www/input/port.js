@@ -2,7 +2,7 @@
 
 /**
  * @import { Dispatch } from "../model/actions.js"
- * @import { Kind, Scenario, State, SurfaceName, SurfacePiece } from "../model/types.js"
+ * @import { Kind, Scenario, StandsAt, State, SurfaceName, SurfacePiece } from "../model/types.js"
  * @typedef {{surface: SurfaceName, u_m: number, v_m: number, metresPerPixel: number}} Located  where a pointer is on a surface
  * @typedef {{ux: number, uy: number, vx: number, vy: number}} ScreenAxes  pixels right and down per metre of u and of v
  *
@@ -12,7 +12,7 @@
  * @property {(event: {clientX: number, clientY: number}) => Located|null} locate
  * @property {(id: string) => Kind|null} findKind      for `data-kind`: of the document's kit, else of the shelf
  * @property {() => number} now                        milliseconds
- * @property {(index: number) => void} [editNumbers]   puts the focus on the number fields of a piece
+ * @property {(index: number|null) => void} [editNumbers]  puts the focus on the number fields of a piece, or with null of what stands
  * @property {(surface: SurfaceName) => ScreenAxes|null} [screenAxes]  how a surface lies on the screen now
  */
 import { isSurfacePiece } from "../model/geometry.js";
@@ -37,6 +37,11 @@ export function carrier(event, attribute) {
 export function carried(event, attribute) {
   const text = carrier(event, attribute)?.getAttribute(attribute);
   return text !== null && text !== undefined && /^\d+$/.test(text) ? Number(text) : null;
+}
+
+/** The loudspeaker or seat that an event goes to. @param {Event} event @returns {StandsAt|null} */
+export function carriedSpot(event) {
+  return carried(event, "data-loudspeaker") ?? (carrier(event, "data-seat") ? "seat" : null);
 }
 
 /** Whether an event goes to something one types into. @param {Event} event @returns {boolean} */

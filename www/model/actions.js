@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Scenario, SurfaceName, SurfacePiece, Kind, Place3, Notice, Answer } from "./types.js"
+ * @import { Answer, Bass, Kind, Loudspeaker, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName, SurfacePiece } from "./types.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
  * `tolerance_m` is the snap distance (ten CSS pixels at the drawing's scale), 0 to hold snapping off.
@@ -32,6 +32,7 @@
  * @typedef {{type: "move-loudspeaker", index: number, to: Partial<Place3>, gesture?: string}} MoveLoudspeaker
  * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
  *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
+ * @typedef {{type: "set-loudspeaker", index: number, directivity?: Loudspeaker["directivity"], toe_in_deg?: number}} SetLoudspeaker
  * @typedef {{type: "cancel-gesture", gesture: string}} CancelGesture   takes the moves of that gesture back
  * @typedef {{type: "set-goal", goal: NonNullable<Scenario["goal"]>}} SetGoal
  * @typedef {{type: "set-title", title: string}} SetTitle
@@ -58,12 +59,16 @@
  * @typedef {{type: "set-units", units: "metric"|"imperial"}} SetUnits
  * @typedef {{type: "set-snap", snap: boolean}} SetSnap
  * @typedef {{type: "notify", notice: Notice|null}} Notify
+ * @typedef {{type: "select-spot", spot: StandsAt|null}} SelectSpot
+ * @typedef {{type: "show", shows: Partial<Shows>}} Show
  * @typedef {{type: "answered", answer: Answer}} Answered
+ * @typedef {{type: "ranges-came", document: Scenario, plan: number, ranges: Ranges|null}} RangesCame  null: they could not be computed
+ * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
  *
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
- *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing|MoveLoudspeaker|MoveSeat|CancelGesture|SetGoal
+ *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Select
- *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|Answered} Action
+ *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */
 export {};

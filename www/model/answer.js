@@ -1,11 +1,18 @@
-// The words of the Answer line: the central value of the plan in hand and of today against the goal.
+// The words of the Answer line: the plan in hand and today against the goal, as ranges once they are there.
 
 /**
- * @import { Answer, Scenario } from "./types.js"
- * @typedef {{text: string, figure?: boolean}} AnswerPart   figure: to be emphasised
+ * @import { Answer, Difference, Ranges, Scenario } from "./types.js"
+ * @typedef {{text: string, figure?: boolean, word?: boolean, doubt?: boolean}} AnswerPart
+ *   figure, word: to be emphasised; doubt: follows the answer, set smaller
  * @typedef {"above"|"inside"|"below"|"undefined"} Verdict   where the plan in hand is, against the goal
  * @typedef {{parts: AnswerPart[], text: string, verdict: Verdict}} AnswerWords
+ * @typedef {object} Doubt  How far the ranges have come.
+ * @property {Ranges|null} ranges  of the plan in hand
+ * @property {Ranges|null} today
+ * @property {Difference[]} differences
+ * @property {"none"|"coming"|"failed"} missing  why there are none for the plan in hand, if there are none
  */
+import { confidence, differenceOf, differenceWords, isLikely } from "./doubt.js";
 import { seconds, secondsRange } from "./format.js";
 import { planName } from "./words.js";
 
@@ -18,7 +25,14 @@ const TASTES_S = Object.freeze({
 const LARGE_ROOM_M3 = 120;
 const LARGE_ROOM_EXTRA_S = 0.1;
 
-const UNSURE = "How sure this is, is not computed yet.";
+/** Why a middle value stands there without its range. @type {Readonly<Record<Doubt["missing"], string>>} */
+const MISSING = Object.freeze({
+  none: "How sure this is, is not computed yet.",
+  coming: "The range is catching up.",
+  failed: "The range could not be computed here.",
+});
+/** @type {Doubt} */
+const NO_RANGES = Object.freeze({ ranges: null, today: null, differences: [], missing: "none" });
 
 /** The goal of a document: its own figures, or those of its taste and volume. @param {Scenario} document @returns {{low_s: number, high_s: number}} */
 export function goalRange({ goal, room }) {
@@ -40,14 +54,14 @@ function verdictOf(value_s, { low_s, high_s }) {
   return shown_s < hundredths(low_s) ? "below" : "inside";
 }
 
-/** What the Answer line says. @param {Answer} answer @returns {AnswerWords} */
-export function answerWords(answer) {
+/** What the Answer line says. @param {Answer} answer @param {Doubt} [doubt] @returns {AnswerWords} */
+export function answerWords(answer, doubt = NO_RANGES) {
   const goal = goalRange(answer.document);
   const value_s = answer.shown.mid.t20_s;
   const verdict = value_s === null || !Number.isFinite(value_s) ? "undefined" : verdictOf(value_s, goal);
   const parts = value_s === null || verdict === "undefined"
     ? [{ text: `${subject(answer)}: too little absorbs here for a decay time. Check the surfaces.` }]
-    : [...firstSentence(answer, value_s), { text: ` ${goalSentence(goal, verdict)}${hint(answer, verdict)} ${UNSURE}` }];
+    : [...firstSentence(answer, value_s, doubt), ...goalSentence(goal, verdict, doubt), { text: ` ${doubtSentences(answer, verdict, doubt)}`, doubt: true }];
   return { parts, text: parts.map(({ text }) => text).join(""), verdict };
 }
 
@@ -56,26 +70,50 @@ function subject({ document, plan }) {
   return plan === 0 ? "Today" : planName(document.plans[plan].name);
 }
 
-/** @param {Answer} answer @param {number} value_s @returns {AnswerPart[]} */
-function firstSentence(answer, value_s) {
-  const figure = { text: seconds(value_s), figure: true };
+/** @param {Answer} answer @param {number} value_s @param {Doubt} doubt @returns {AnswerPart[]} */
+function firstSentence(answer, value_s, { ranges, today }) {
+  const figure = { text: timeText(value_s, ranges), figure: true };
+  const about = ranges ? "" : "about ";
+  if (answer.plan === 0) return [{ text: `Today sound dies away in ${about}` }, figure, { text: "." }];
+  const lead = { text: `${subject(answer)}: sound should die away in ${about}` };
   const today_s = answer.now.mid.t20_s;
-  if (answer.plan === 0) return [{ text: "Today sound dies away in about " }, figure, { text: "." }];
-  const lead = { text: `${subject(answer)}: sound should die away in about ` };
   if (today_s === null || !Number.isFinite(today_s)) return [lead, figure, { text: "; today has no decay time." }];
-  const same = hundredths(today_s) === hundredths(value_s);
-  return [lead, figure, { text: same ? ", the same as today." : `, today ${seconds(today_s)}.` }];
+  const same = hundredths(today_s) === hundredths(value_s) && (!ranges || !today || figure.text === timeText(today_s, today));
+  return [lead, figure, { text: same ? ", the same as today." : `, today ${timeText(today_s, today)}.` }];
 }
 
-/** @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @returns {string} */
-function goalSentence({ low_s, high_s }, verdict) {
-  return `Your goal is ${secondsRange(low_s, high_s)}: ${verdict} it.`;
+/** The range, or the middle value as long as there is none. @param {number} value_s @param {Ranges|null} ranges @returns {string} */
+function timeText(value_s, ranges) {
+  return ranges ? secondsRange(ranges.mid.low_s, ranges.mid.high_s) : seconds(value_s);
 }
 
-/** @param {Answer} answer @param {Verdict} verdict @returns {string} */
-function hint({ document, plan }, verdict) {
+/** @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @param {Doubt} doubt @returns {AnswerPart[]} */
+function goalSentence({ low_s, high_s }, verdict, { ranges }) {
+  const lead = ` Your goal is ${secondsRange(low_s, high_s)}: `;
+  if (!ranges) return [{ text: `${lead}${verdict} it.` }];
+  const { word, rest } = confidence(ranges.mid.goal_met);
+  return [{ text: lead }, { text: word, word: true }, { text: `${rest}.` }];
+}
+
+/** What follows the answer: the difference from today, or why there is no range; and a hint. @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @returns {string} */
+function doubtSentences(answer, verdict, doubt) {
+  const said = hint(answer, verdict, doubt);
+  return [said, doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
+}
+
+/** @param {Answer} answer @param {Difference[]} differences @returns {string} */
+function comparison({ document, plan }, differences) {
+  const difference = plan === 0 ? null : differenceOf(differences, document.plans[0].name, document.plans[plan].name);
+  if (!difference || document.plans[plan].pieces.length === 0) return "";
+  const words = differenceWords(difference, "today");
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+}
+
+/** @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @returns {string} */
+function hint({ document, plan }, verdict, { ranges }) {
   const empty = document.plans[plan].pieces.length === 0;
-  if (plan === 0) return verdict === "inside" ? " Panels would mostly make it duller." : "";
-  if (empty) return " Put one thing where a bounce mark is and watch the strip.";
-  return verdict === "below" ? " That can sound dull: try with less." : "";
+  const met = ranges ? isLikely(ranges.mid.goal_met) : verdict === "inside";
+  if (plan === 0) return met ? "Panels would mostly make it duller." : "";
+  if (empty) return "Put one thing where a bounce mark is and watch the strip.";
+  return verdict === "below" ? "That can sound dull: try with less." : "";
 }

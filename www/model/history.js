@@ -23,7 +23,8 @@ export function commit(state, step, now_ms) {
   if (step.document === state.document) return { ...state, notice, shown, selected };
   const document = withoutUnusedVariants(step.document);
   const past = merges(state, step, now_ms) ? refreshed(state.history.past, now_ms) : extended(state, step, now_ms);
-  return keepInside({ ...state, document, shown, selected, notice, picked: null, example: false, history: { past, future: [] } });
+  const spot = selected === null ? state.spot : null;
+  return keepInside({ ...state, document, shown, selected, spot, notice, picked: null, example: false, history: { past, future: [] } });
 }
 
 /** @param {State} state @param {Step} step @param {number} now_ms @returns {boolean} */

@@ -29,3 +29,9 @@ export const WINDOW_MARGIN_M = 0.05;
 
 /** Loudspeakers and the seat are points; they stay this far inside the room. */
 export const INSIDE_M = 0.1;
+
+/** Nearer to a loudspeaker than this, a seat is warned about. */
+export const NEAREST_SEAT_M = 0.5;
+
+/** How far a loudspeaker may be turned inwards; outwards is negative. @type {Readonly<{least: number, most: number}>} */
+export const TOE_IN_DEG = Object.freeze({ least: -90, most: 90 });

@@ -1,7 +1,7 @@
 // What is looked at or held: never in the history.
 
 /**
- * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, ShowPlan } from "./actions.js"
+ * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
  * @import { Scenario, State, SurfacePiece } from "./types.js"
  */
 import { withKind } from "./kinds.js";
@@ -18,9 +18,9 @@ export function showPlan(state, { index }) {
 
 /** @param {State} state @param {Select} action @returns {State} */
 export function select(state, { index }) {
-  if (index === null) return { ...state, selected: null };
+  if (index === null) return { ...state, selected: null, spot: null };
   if (!state.document.plans[state.shown].pieces[index]) return state;
-  return { ...state, selected: index, surface: surfacePieceAt(state.document, state.shown, index)?.surface ?? state.surface };
+  return { ...state, selected: index, spot: null, surface: surfacePieceAt(state.document, state.shown, index)?.surface ?? state.surface };
 }
 
 /** @param {State} state @param {Face} action @returns {State} */
@@ -74,4 +74,9 @@ export function notify(state, { notice }) {
 /** @param {State} state @param {Answered} action @returns {State} */
 export function answered(state, { answer }) {
   return { ...state, answer };
+}
+
+/** @param {State} state @param {Show} action @returns {State} */
+export function show(state, { shows }) {
+  return { ...state, shows: { ...state.shows, ...shows } };
 }

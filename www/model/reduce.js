@@ -7,10 +7,12 @@
  */
 import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
 import { keepInside, redo, undo } from "./history.js";
-import { answered, face, notify, pick, putDown, select, setSnap, setUnits, showPlan } from "./looking.js";
+import { bassCame, rangesCame } from "./late.js";
+import { answered, face, notify, pick, putDown, select, setSnap, setUnits, show, showPlan } from "./looking.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
 import { addPlan, problem, removePlan, renamePlan } from "./plans.js";
-import { cancelGesture, moveLoudspeaker, moveSeat, setFinish, setFurnishing, setGoal, setKind, setRoom, setTitle } from "./room.js";
+import { cancelGesture, setFinish, setFurnishing, setGoal, setKind, setRoom, setTitle } from "./room.js";
+import { moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
 import { keepMine, openDocument, openNewer, useThis } from "./visits.js";
 
@@ -23,22 +25,23 @@ const ANSWERS = Object.freeze({
   "turn-piece": turnPiece, "set-piece": setPiece, "nudge-piece": nudgePiece, "add-piece": addPiece, "remove-piece": removePiece,
   "mirror-piece": mirrorPiece, "duplicate-piece": duplicatePiece, land,
   "set-kind": setKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
-  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "cancel-gesture": cancelGesture,
+  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "cancel-gesture": cancelGesture,
   "set-goal": setGoal, "set-title": setTitle,
   "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "start-room": startRoom,
   undo, redo,
   "open-document": openDocument, "open-newer": openNewer, "keep-mine": keepMine, "use-this": useThis,
   "show-plan": showPlan, select, face, pick, "put-down": putDown,
   "set-units": setUnits, "set-snap": setSnap, notify, answered,
+  "select-spot": selectSpot, show, "ranges-came": rangesCame, "bass-came": bassCame,
 });
 
 /** What may happen during a drag without ending it. @type {ReadonlySet<Action["type"]>} */
-const DURING_DRAG = new Set(["drag-move", "resize-move", "drag-end", "drag-cancel", "set-units", "set-snap", "notify", "answered"]);
+const DURING_DRAG = new Set(["drag-move", "resize-move", "drag-end", "drag-cancel", "set-units", "set-snap", "notify", "answered", "show", "ranges-came", "bass-came"]);
 
 /** What a document of a newer version still allows. @type {ReadonlySet<Action["type"]>} */
 const READ_ONLY = new Set([
   "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "select", "face", "put-down",
-  "set-units", "set-snap", "notify", "answered", "drag-cancel",
+  "set-units", "set-snap", "notify", "answered", "drag-cancel", "select-spot", "show", "ranges-came", "bass-came",
 ]);
 
 /**
@@ -51,6 +54,7 @@ export function initialState(document, { example = true } = {}) {
   return keepInside({
     document, shown: 1, selected: null, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
     units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, answer: null,
+    late: null, bass: null, spot: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }
 

@@ -1,17 +1,16 @@
-// Steps on the room, on where loudspeakers and seat stand, on the goal and on names and prices.
+// Steps on the room, on the goal and on names and prices.
 
 /**
- * @import { CancelGesture, MoveLoudspeaker, MoveSeat, SetFinish, SetFurnishing, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
- * @import { Furnishing, Kind, Listening, Place3, Scenario, State } from "./types.js"
+ * @import { CancelGesture, SetFinish, SetFurnishing, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
+ * @import { Furnishing, Kind, State } from "./types.js"
  */
 import { kindById } from "./geometry.js";
 import { commit } from "./history.js";
 import { withKind } from "./kinds.js";
 import { GOAL, MOST, ROOM_SIDE } from "./limits.js";
-import { listeningOf } from "./marks.js";
 import { problem } from "./plans.js";
-import { insidePoint, refit, tallyText } from "./refit.js";
-import { nameText, touched, withPlan } from "./sheet.js";
+import { refit, tallyText } from "./refit.js";
+import { nameText, touched } from "./sheet.js";
 import { surfaceName } from "./words.js";
 
 const MOST_OF_ONE = 40;
@@ -60,55 +59,6 @@ export function setFurnishing(state, { kind, count }, now_ms) {
   const furnishings = (known ? changed : [...changed, { kind, count: wanted }]).filter((entry) => entry.count > 0);
   const document = touched({ ...state.document, room: { ...room, furnishings } }, "room.furnishings");
   return commit(state, { label: "furniture", document }, now_ms);
-}
-
-/**
- * Loudspeakers and seat of the plan in hand if it has its own, else those of the document.
- * @param {State} state @param {(listening: Listening) => Listening} change @returns {Scenario}
- */
-function withListening(state, change) {
-  const { document, shown } = state;
-  const plan = document.plans[shown];
-  return plan.listening
-    ? withPlan(document, shown, { ...plan, listening: change(plan.listening) })
-    : { ...document, listening: change(document.listening) };
-}
-
-/** Only finite numbers count. @param {Partial<Place3>} to @returns {Partial<Place3>} */
-function finite(to) {
-  return Object.fromEntries(Object.entries(to).filter(([, value]) => Number.isFinite(value)));
-}
-
-/** @param {State} state @param {MoveLoudspeaker} action @param {number} now_ms @returns {State} */
-export function moveLoudspeaker(state, { index, to, gesture }, now_ms) {
-  const loudspeaker = listeningOf(state.document, state.shown).loudspeakers[index];
-  if (!loudspeaker) return state;
-  const moved = insidePoint({ ...loudspeaker, ...finite(to) }, state.document.room);
-  if (samePoint(loudspeaker, moved)) return state;
-  const document = withListening(state, (listening) => ({
-    ...listening, loudspeakers: listening.loudspeakers.map((old, at) => (at === index ? moved : old)),
-  }));
-  return commit(state, movedStep(`loudspeaker ${index + 1}`, touched(document, `listening.loudspeakers[${index}]`), gesture), now_ms);
-}
-
-/** @param {State} state @param {MoveSeat} action @param {number} now_ms @returns {State} */
-export function moveSeat(state, { to, gesture }, now_ms) {
-  const { seat } = listeningOf(state.document, state.shown);
-  if (!seat) return state;
-  const moved = insidePoint({ ...seat, ...finite(to) }, state.document.room);
-  if (samePoint(seat, moved)) return state;
-  const document = withListening(state, (listening) => ({ ...listening, seat: moved }));
-  return commit(state, movedStep("the seat", touched(document, "listening.seat"), gesture), now_ms);
-}
-
-/** @param {string} what @param {Scenario} document @param {string} [gesture] */
-function movedStep(what, document, gesture) {
-  return { label: `move ${what}`, document, mergeKey: `move ${what} ${gesture ?? ""}`, gesture: gesture !== undefined };
-}
-
-/** @param {Place3} a @param {Place3} b @returns {boolean} */
-function samePoint(a, b) {
-  return a.x_m === b.x_m && a.y_m === b.y_m && a.z_m === b.z_m;
 }
 
 /** Takes the moves of a gesture back as if they had not been. @param {State} state @param {CancelGesture} action @returns {State} */

@@ -81,6 +81,25 @@
  * @property {[number, number, number]} direction
  * @property {number[]} pieces      index in the plan, of pieces under the point
  * @property {number[]} parts       index on the surface, of parts under the point
+ * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
+ *
+ * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
+ * @property {number} semi_along_m
+ * @property {number} semi_across_m
+ * @property {[number, number]} along  unit vector (u, v) of the longer axis on the surface
+ *
+ * @typedef {object} SeatReport  What of the sound at the seat is direct, early (first 20 ms after it) and late; 24 bands each.
+ * @property {Float64Array} direct_share
+ * @property {Float64Array} early_share
+ * @property {Float64Array} late_share
+ * @property {Float64Array} c50_db
+ * @property {Float64Array} c80_db
+ * @property {Float64Array} critical_distance_m
+ *
+ * @typedef {object} FieldReport  How even the late sound is.
+ * @property {string|null} bent       in words, where the decay is not one straight line
+ * @property {{surfaces?: SurfaceName[], surface?: SurfaceName, share: number}[]} carriers  which surfaces the late sound lives on
+ * @typedef {{surfaces: [SurfaceName, SurfaceName], repeats_per_s: number}} Flutter
  *
  * @typedef {object} PlanReport
  * @property {string} name
@@ -91,8 +110,55 @@
  *   curve_step_s: Float64Array, curve_db: Float64Array[]}} decay
  * @property {{t20_s: number|null}} mid     mean over 250 Hz … 4 kHz
  * @property {Reflection[]} reflections
+ * @property {SeatReport|null} [seat]     null without loudspeakers or seat
+ * @property {FieldReport|null} [field]
+ * @property {Flutter[]} [flutter]
  * @property {{known: number, unpriced: number, mass_kg: number, area_m2: number}} cost
- * @property {string[]} notes
+ * @property {string[]} notes   what the model does not cover here
+ *
+ * What takes longer than a frame: it comes from workers, after the answer.
+ *
+ * @typedef {{low: Float64Array, high: Float64Array}} Span  8-in-10 range, 24 bands
+ * @typedef {{from: string, to: string, mid_s: number|null, low_s: number, high_s: number}} Difference
+ *   middle decay of the plan named `to` less that of `from`, from the same draws
+ * @typedef {object} Ranges
+ * @property {number} draws
+ * @property {{low_s: Float64Array, high_s: Float64Array}} decay   of t20, 8-in-10 range
+ * @property {{t20_s: number|null, low_s: number, high_s: number, goal_met: number}} mid  goal_met: share of the draws
+ * @property {{direct_share: Span, early_share: Span, late_share: Span}|null} [seat]
+ * @property {Difference[]} differences
+ *
+ * @typedef {{frequency_hz: Float64Array, left_db: Float64Array, right_db: Float64Array, both_db: Float64Array}} Levels
+ * @typedef {object} Mode
+ * @property {[number, number, number]} n
+ * @property {number} frequency_hz
+ * @property {number} decay_s
+ * @property {string} note    in words
+ * @property {number} fed     how strongly the loudspeakers drive it, 0 … 1
+ * @property {number} heard   how strongly it is heard at the seat, 0 … 1
+ * @typedef {object} BassMap  Levels over the floor at ear height; y runs slower than x, one layer after the other.
+ * @property {number[]|Float64Array} frequency_hz  middle of each layer's band
+ * @property {number} nx
+ * @property {number} ny
+ * @property {number[]|Float64Array} x_m  nx places
+ * @property {number[]|Float64Array} y_m
+ * @property {number[]|Float64Array} level_db
+ * @typedef {object} Bass
+ * @property {Levels & {third_octave: Levels}} response  re direct sound at 1 m on axis
+ * @property {number} stops_at_hz  single notes are followed up to here
+ * @property {Mode[]} modes
+ * @property {string[]} words      what matters most, first
+ * @property {BassMap} map
+ * @property {{loudspeaker: number, distance_m: number, dip_hz: number}[]} behind
+ * @property {[number, number][]} coincident  indices of modes
+ * @property {string|null} thin    what thin pieces do down here
+ *
+ * @typedef {object} Late  What has come for one document; a plan that failed has null.
+ * @property {Scenario} document
+ * @property {Readonly<Record<number, Ranges|null>>} ranges  by plan
+ * @property {Ranges|null} carried  of the room as it is, from a document before; good as long as the room is the same
+ * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
+ * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
  *
  * @typedef {object} Finding  One thing that is wrong with a document, ready to be shown.
  * @property {string} path      e.g. "plans[1].pieces[0].u_m"
@@ -186,6 +252,16 @@
  * @property {{text: string, link: string}|null} readOnly  a document of a newer version: shown, not edited
  * @property {boolean} example       the first-run example is on the sheet, untouched
  * @property {Answer|null} answer    what the core said last
+ * @property {Late|null} late        ranges that came for a document; shown only with that document
+ * @property {LateBass|null} bass    the bass that came last
+ * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
+ * @property {Shows} shows
+ *
+ * @typedef {"seat"|number} StandsAt  the seat, or the index of a loudspeaker
+ * @typedef {object} Shows  How much of it is drawn; never in the history.
+ * @property {number} zone_hz    band of the areas round bounce marks
+ * @property {boolean} second    marks of second bounces too
+ * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)

@@ -1,6 +1,8 @@
 /**
  * The Answer line: one sentence, what is honest about it, and a small picture of the same.
  *
+ * @import { AnswerWords } from "../model/answer.js"
+ * @import { Answer, Late, Scenario } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
@@ -8,14 +10,30 @@ import { answerChart } from "../chart/answer.js";
 import { answerWords, goalRange } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { planName } from "../model/words.js";
+import { doubtOf } from "./late.js";
+import { why } from "./why.js";
+
+/** The last words: two regions say parts of the same ones. @type {{answer: Answer, late: Late|null, document: Scenario, words: AnswerWords}|null} */
+let last = null;
+
+/**
+ * @param {Scene} scene
+ * @param {Answer} answer
+ */
+function wordsOf(scene, answer) {
+  const { document, state: { late } } = scene;
+  if (!last || last.answer !== answer || last.late !== late || last.document !== document) {
+    last = { answer, late, document, words: answerWords(answer, doubtOf(scene)) };
+  }
+  return last.words;
+}
 
 /** @param {Scene} scene */
 export function answerLine(scene) {
   const answer = scene.state.answer;
   if (!answer) return html`<h1>Working out what the room does.</h1>`;
-  const { parts } = answerWords(answer);
-  const said = parts.slice(0, -1).map((part) => (part.figure ? html`<b>${part.text}</b>` : part.text));
-  return html`<h1>${said}${said.length > 0 ? " " : ""}${sentences(parts)[0]}</h1>`;
+  const parts = wordsOf(scene, answer).parts.filter((part) => !part.doubt);
+  return html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.word ? html`<em>${part.text}</em>` : part.text))}</h1>`;
 }
 
 /**
@@ -24,15 +42,9 @@ export function answerLine(scene) {
  */
 export function doubtLine(scene) {
   const answer = scene.state.answer;
-  return answer ? html`<p class="doubt">${sentences(answerWords(answer).parts).slice(1).join(" ")}</p>` : nothing;
-}
-
-/**
- * The sentences of the last part: first the verdict.
- * @param {{text: string}[]} parts
- */
-function sentences(parts) {
-  return (parts.at(-1)?.text ?? "").trim().split(/(?<=[.?])\s+/);
+  if (!answer) return nothing;
+  const text = wordsOf(scene, answer).parts.find((part) => part.doubt)?.text ?? "";
+  return html`<p class="doubt">${text.trim()}</p>${why(scene, doubtOf(scene))}`;
 }
 
 /**
@@ -42,9 +54,13 @@ function sentences(parts) {
 export function answerPicture(scene, width_px) {
   const { now, shown, state, plan } = scene;
   if (!now) return nothing;
+  const doubt = doubtOf(scene);
   return answerChart({
     now_s: now.mid.t20_s,
     plan_s: state.shown > 0 && shown ? shown.mid.t20_s : null,
+    now_range: doubt.today?.mid ?? (state.shown === 0 ? doubt.ranges?.mid ?? null : null),
+    plan_range: doubt.ranges?.mid ?? null,
+    waiting: doubt.ranges === null && doubt.missing === "coming",
     planName: planName(plan.name),
     goal: goalRange(scene.document),
     width_px,

@@ -5,16 +5,15 @@
  * @import { PlanReport, Reflection, SurfaceName } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, svg } from "../vendor.js";
+import { guard, html, nothing, svg } from "../vendor.js";
 import { number } from "../model/format.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
+import { presenceLevel } from "./levels.js";
+import { secondBounces } from "./second.js";
+import { zoneWords } from "./zones.js";
 
 /** In the order of the table. @type {SurfaceName[]} */
 const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
-
-/** The thirds from 1 kHz to 4 kHz, as indices of the 24 bands. */
-const PRESENCE_FROM = 13;
-const PRESENCE_TO = 19;
 
 /** @param {Scene} scene */
 export function bouncesTable(scene) {
@@ -29,6 +28,7 @@ export function bouncesTable(scene) {
 }
 
 /**
+ * A row is drawn anew only if one of its figures changes, which in a drag is seldom.
  * @param {Scene} scene
  * @param {PlanReport} now
  * @param {PlanReport} shown
@@ -37,14 +37,35 @@ function table(scene, now, shown) {
   const planned = scene.state.shown > 0;
   const plan = planName(scene.plan.name);
   const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
-  const heads = pair.map((one) => html`
-    <th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
-    <th scope="col" class="there">there</th><th scope="col">today</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`);
   const levels = planned ? `level today and with ${plan}` : "level today";
   return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>
-    <thead><tr><th scope="col"><span class="unseen">Surface</span></th>${heads}</tr></thead>
-    <tbody>${ROWS.map((surface) => html`<tr><th scope="row">${rowName(surface)}</th>
-      ${pair.map((one) => cells(scene, surface, find(now, surface, one), find(shown, surface, one)))}</tr>`)}</tbody></table>`;
+    <thead>${guard([pair.length, planned, plan], () => headRow(pair, planned, plan))}</thead>
+    <tbody>${ROWS.map((surface) => {
+      const cells = pair.map((one) => cellsOf(scene, surface, find(now, surface, one), find(shown, surface, one)));
+      return guard([surface, planned, ...cells.flatMap((texts) => Object.values(texts))], () => bodyRow(surface, cells, planned));
+    })}</tbody></table>`;
+}
+
+/**
+ * @param {number[]} pair
+ * @param {boolean} planned
+ * @param {string} plan
+ */
+function headRow(pair, planned, plan) {
+  return html`<tr><th scope="col"><span class="unseen">Surface</span></th>${pair.map((one) => html`
+    <th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
+    <th scope="col" class="there">there</th><th scope="col">today</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`)}</tr>`;
+}
+
+/**
+ * @param {SurfaceName} surface
+ * @param {Cells[]} cells  of each loudspeaker
+ * @param {boolean} planned
+ */
+function bodyRow(surface, cells, planned) {
+  return html`<tr><th scope="row">${rowName(surface)}</th>${cells.map((texts) => html`
+    <td class="first">${texts.delay}</td><td class="there">${texts.isPiece ? html`<b>${texts.there}</b>` : texts.there}</td>
+    <td>${texts.today}</td>${planned ? html`<td class="p">${texts.planned}</td>` : nothing}`)}</tr>`;
 }
 
 /** @param {SurfaceName} surface */
@@ -68,17 +89,21 @@ function find(report, surface, loudspeaker) {
   return report.reflections.find((one) => one.order === 1 && one.loudspeaker === loudspeaker && one.surfaces[0] === surface);
 }
 
+/** @typedef {{delay: string, there: string, isPiece: boolean, today: string, planned: string}} Cells */
+
 /**
  * @param {Scene} scene
  * @param {SurfaceName} surface
  * @param {Reflection|undefined} today
  * @param {Reflection|undefined} planned
+ * @returns {Cells}
  */
-function cells(scene, surface, today, planned) {
-  const isPlanned = scene.state.shown > 0;
+function cellsOf(scene, surface, today, planned) {
   const late = planned ?? today;
-  return html`<td class="first">${late ? number(late.delay_s * 1000, 1) : "–"}</td><td class="there">${late ? there(scene, surface, late) : ""}</td>
-    <td>${level(today)}</td>${isPlanned ? html`<td class="p">${level(planned)}</td>` : nothing}`;
+  return {
+    delay: late ? number(late.delay_s * 1000, 1) : "–", there: late ? there(scene, surface, late) : "",
+    isPiece: late !== undefined && late.pieces.length > 0, today: presenceLevel(today), planned: presenceLevel(planned),
+  };
 }
 
 /**
@@ -87,18 +112,17 @@ function cells(scene, surface, today, planned) {
  * @param {Reflection} reflection
  */
 function there(scene, surface, reflection) {
-  if (reflection.pieces.length > 0) return html`<b>${reflection.pieces.map((index) => index + 1).join(", ")}</b>`;
+  if (reflection.pieces.length > 0) return reflection.pieces.map((index) => index + 1).join(", ");
   const part = scene.document.room.surfaces[surface].parts?.[reflection.parts[0]];
   return part ? partName(part).replace(/^the /, "") : "bare";
 }
 
 /**
- * The mean energy over the presence bands, as a level.
- * @param {Reflection|undefined} reflection
+ * What is told about bounces below the table: the areas on the drawing, and the second ones.
+ * @param {Scene} scene
  */
-function level(reflection) {
-  if (!reflection) return "–";
-  const bands = Array.from(reflection.level_db).slice(PRESENCE_FROM, PRESENCE_TO + 1);
-  const mean = bands.reduce((sum, db) => sum + 10 ** (db / 10), 0) / bands.length;
-  return mean > 0 ? number(10 * Math.log10(mean)) : "none";
+export function moreBounces(scene) {
+  const { listening, shown, state } = scene;
+  if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
+  return html`<div class="part more-bounces">${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${secondBounces(scene)}</div>`;
 }

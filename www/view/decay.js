@@ -3,6 +3,7 @@
  *
  * @import { PlanReport } from "../model/types.js"
  * @import { Scene } from "./scene.js"
+ * @typedef {{low_s: Float64Array, high_s: Float64Array}} Span  8 times in 10
  */
 import { guard, html, nothing, svg } from "../vendor.js";
 import { NOMINAL_HZ } from "../chart/bands.js";
@@ -10,6 +11,8 @@ import { decayChart } from "../chart/decay.js";
 import { goalRange } from "../model/answer.js";
 import { frequency, number } from "../model/format.js";
 import { planName } from "../model/words.js";
+import { fieldWords } from "./field_words.js";
+import { doubtOf } from "./late.js";
 
 /**
  * @param {Scene} scene
@@ -20,12 +23,18 @@ export function decayStrip(scene, width_px) {
   const planned = state.shown > 0 && shown ? shown : null;
   const goal = goalRange(scene.document);
   const wide = viewport.width !== "narrow";
+  const doubt = doubtOf(scene);
+  const now_range = (planned ? doubt.today : doubt.ranges)?.decay ?? null;
+  const plan_range = (planned && doubt.ranges?.decay) ?? null;
   return html`<section class="part decay-part" aria-labelledby="decay-title"><header><h2 id="decay-title">Decay, band by band</h2>
-      <span>${now ? reading(planned ?? now, goal) : nothing}</span></header>
+      <span>${now ? reading(planned ?? now, goal, planned ? plan_range : now_range) : nothing}</span></header>
     ${wide ? nothing : legend(scene, planned !== null)}
     ${now ? decayChart({
       now_s: now.decay.t20_s,
       plan_s: planned?.decay.t20_s ?? null,
+      now_range,
+      plan_range,
+      waiting: doubt.ranges === null && doubt.missing === "coming",
       planName: planName(scene.plan.name),
       goal,
       limit_hz: (planned ?? now).room.statistics_from_hz,
@@ -33,7 +42,8 @@ export function decayStrip(scene, width_px) {
       height_px: wide ? 165 : 150,
       labelled: wide,
     }) : nothing}
-    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held"], () => figures(scene, now, planned))}</details>` : nothing}</section>`;
+    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held", now_range, plan_range], () => figures(scene, now, planned, now_range, plan_range))}</details>` : nothing}
+    ${guard([planned ?? now], () => fieldWords(planned ?? now))}</section>`;
 }
 
 /**
@@ -58,25 +68,32 @@ const GOAL_BANDS = NOMINAL_HZ.map((hz, band) => ({ hz, band })).filter(({ hz }) 
  * One sentence on what there is to see.
  * @param {PlanReport} report
  * @param {{low_s: number, high_s: number}} goal
+ * @param {Span|null} range
  */
-function reading(report, goal) {
-  const sides = GOAL_BANDS.map(({ band }) => sideOf(report.decay.t20_s[band], goal));
+function reading(report, goal, range) {
+  const sides = GOAL_BANDS.map(({ band }) => (range
+    ? sideOf(range.low_s[band], range.high_s[band], goal)
+    : sideOf(report.decay.t20_s[band], report.decay.t20_s[band], goal)));
   const out = sides.filter((side) => side !== "inside").length;
-  if (out === 0) return "inside the goal in every band from 250 Hz to 4 kHz";
+  const whole = range ? "the whole range lies inside" : "inside";
+  if (out === 0) return `${whole} the goal in every band from 250 Hz to 4 kHz`;
   const runs = runsOf(sides);
-  if (runs.length > 3) return `${out} of ${sides.length} bands from 250 Hz to 4 kHz lie outside the goal`;
+  if (runs.length > 3) return `${out} of ${sides.length} bands from 250 Hz to 4 kHz lie ${range ? "at least partly " : ""}outside the goal`;
   const said = runs.map(({ side, from, to }) => `${side} ${from === to ? `at ${frequency(from)}` : `from ${frequency(from)} to ${frequency(to)}`}`).join(", ");
   return out === sides.length ? said : `${said}; otherwise inside the goal`;
 }
 
 /**
- * @param {number} value_s
+ * Where the goal is crossed within the range, it could go either way.
+ * @param {number} low_s
+ * @param {number} high_s
  * @param {{low_s: number, high_s: number}} goal
- * @returns {"too long"|"too short"|"inside"}
+ * @returns {"too long"|"too short"|"in doubt"|"inside"}
  */
-function sideOf(value_s, goal) {
-  if (value_s > goal.high_s) return "too long";
-  return value_s < goal.low_s ? "too short" : "inside";
+function sideOf(low_s, high_s, goal) {
+  if (low_s > goal.high_s) return "too long";
+  if (high_s < goal.low_s) return "too short";
+  return high_s > goal.high_s || low_s < goal.low_s ? "in doubt" : "inside";
 }
 
 /**
@@ -99,15 +116,34 @@ function runsOf(sides) {
  * @param {Scene} scene
  * @param {PlanReport} now
  * @param {PlanReport|null} planned
+ * @param {Span|null} now_range
+ * @param {Span|null} plan_range
  */
-function figures(scene, now, planned) {
+function figures(scene, now, planned, now_range, plan_range) {
   const plan = planName(scene.plan.name);
-  /** @param {number} value */
-  const cell = (value) => html`<td>${Number.isFinite(value) ? number(value, 2) : "–"}</td>`;
-  return html`<div class="scroll"><table><caption>Decay time in seconds. Sabine and Eyring are the classical formulas, for comparison.</caption>
-    <thead><tr><th scope="col">Band</th><th scope="col">today</th><th scope="col">Sabine</th><th scope="col">Eyring</th>
-      ${planned ? html`<th scope="col">${plan}</th><th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
+  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${now_range ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
+    <thead><tr><th scope="col">Band</th>${heads("today", now_range)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
+      ${planned ? html`${heads(plan, plan_range)}<th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
     <tbody>${NOMINAL_HZ.map((hz, band) => html`<tr><th scope="row">${frequency(hz)}</th>
-      ${cell(now.decay.t20_s[band])}${cell(now.decay.sabine_s[band])}${cell(now.decay.eyring_s[band])}
-      ${planned ? html`${cell(planned.decay.t20_s[band])}${cell(planned.decay.sabine_s[band])}${cell(planned.decay.eyring_s[band])}` : nothing}</tr>`)}</tbody></table></div>`;
+      ${cells(now, now_range, band)}${planned ? cells(planned, plan_range, band) : nothing}</tr>`)}</tbody></table></div>`;
+}
+
+/**
+ * @param {string} name
+ * @param {Span|null} range
+ */
+function heads(name, range) {
+  return html`<th scope="col">${name}</th>${range ? html`<th scope="col">range</th>` : nothing}`;
+}
+
+/**
+ * @param {PlanReport} report
+ * @param {Span|null} range
+ * @param {number} band
+ */
+function cells({ decay }, range, band) {
+  /** @param {number} value */
+  const text = (value) => (Number.isFinite(value) ? number(value, 2) : "–");
+  return html`<td>${text(decay.t20_s[band])}</td>${range ? html`<td>${text(range.low_s[band])}–${text(range.high_s[band])}</td>` : nothing}
+    <td>${text(decay.sabine_s[band])}</td><td>${text(decay.eyring_s[band])}</td>`;
 }

@@ -43,6 +43,24 @@ export function numberField(field) {
 }
 
 /**
+ * An angle; less than nothing turns the other way.
+ * @param {{label: string, value: number, commit: (value: number) => void, fixed?: boolean}} field
+ */
+export function degreesField(field) {
+  return textField({ ...field, text: number(field.value, Number.isInteger(field.value) ? 0 : 1), read: readDegrees });
+}
+
+/**
+ * @param {string} typed
+ * @returns {{value_m: number, problem?: undefined} | {problem: string}}
+ */
+function readDegrees(typed) {
+  const plain = typed.trim().replace(",", ".").replace(/^\u2212/, "-").replace(/\s*°$/, "");
+  if (!/^-?\d+(\.\d+)?$/.test(plain)) return { problem: `I could not read “${typed.trim().slice(0, 24)}”. Try 15.` };
+  return { value_m: Number(plain) };
+}
+
+/**
  * @param {string} typed
  * @param {boolean} whole
  * @returns {{value_m: number, problem?: undefined} | {problem: string}}

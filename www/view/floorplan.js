@@ -1,7 +1,7 @@
 /**
  * What stands on the floor as it is seen in plan: furniture, loudspeakers, seat, doors that swing, the depth of what hangs.
  *
- * @import { Furnishing, Library, Listening, Loudspeaker, Part, PlanReport, Scenario, SurfaceName } from "../model/types.js"
+ * @import { Furnishing, Library, Listening, Loudspeaker, Part, PlanReport, Scenario, StandsAt, SurfaceName } from "../model/types.js"
  * @import { Face } from "./fold.js"
  * @import { Box } from "./draw.js"
  */
@@ -180,10 +180,11 @@ function leafEnds(document, wall, part) {
  * @param {Face} face
  * @param {Listening} listening
  * @param {"metric"|"imperial"} units
+ * @param {StandsAt|null} spot  the selected one
  */
-export function listeners(face, listening, units) {
-  return svg`${listening.loudspeakers.map((one, index) => loudspeaker(face, one, index, listening, units))}
-    ${listening.seat ? seat(face, listening.seat, units) : nothing}`;
+export function listeners(face, listening, units, spot) {
+  return svg`${listening.loudspeakers.map((one, index) => loudspeaker(face, one, index, listening, units, spot === index))}
+    ${listening.seat ? seat(face, listening.seat, units, spot === "seat") : nothing}`;
 }
 
 /**
@@ -192,8 +193,9 @@ export function listeners(face, listening, units) {
  * @param {number} index
  * @param {Listening} listening
  * @param {"metric"|"imperial"} units
+ * @param {boolean} selected
  */
-function loudspeaker(face, one, index, listening, units) {
+function loudspeaker(face, one, index, listening, units, selected) {
   const spot = at(face, one.x_m, one.y_m);
   const middle_m = listening.seat?.x_m ?? face.width_m / 2;
   const inwards = one.x_m <= middle_m ? 1 : -1;
@@ -201,8 +203,8 @@ function loudspeaker(face, one, index, listening, units) {
   const turn = turnOf(face, inwards * Math.sin(toe), Math.cos(toe));
   const sign = index === 0 ? svg`<circle cx="-1" cy="0" r="4.2" />` : svg`<path d="M-1 -5l5 5l-5 5l-5 -5z" />`;
   const name = `${index === 0 ? "Left" : "Right"} loudspeaker, ${length(one.x_m, units)} from the left wall, ${length(one.y_m, units)} from the front wall`;
-  return svg`<g class="speaker" role="button" tabindex="0" data-loudspeaker=${index} aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
-    <rect class="hit" x="-16" y="-13" width="28" height="26" /><path d="M-13 -7.5H5.5V7.5H-13z" /><path d="M5.5 -7.5L9 -5V5L5.5 7.5" />${sign}</g>`;
+  return svg`<g class="speaker ${selected ? "is-selected" : ""}" role="button" tabindex="0" data-loudspeaker=${index} aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
+    <rect class="hit" x="-17" y="-15" width="30" height="30" /><path d="M-13 -7.5H5.5V7.5H-13z" /><path d="M5.5 -7.5L9 -5V5L5.5 7.5" />${sign}</g>`;
 }
 
 /**
@@ -220,11 +222,12 @@ function turnOf(face, du, dv) {
  * @param {Face} face
  * @param {{x_m: number, y_m: number}} where
  * @param {"metric"|"imperial"} units
+ * @param {boolean} selected
  */
-function seat(face, where, units) {
+function seat(face, where, units, selected) {
   const spot = at(face, where.x_m, where.y_m);
   const name = `Seat, ${length(where.x_m, units)} from the left wall, ${length(where.y_m, units)} from the front wall`;
-  return svg`<g class="seat" role="button" tabindex="0" data-seat="" aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
+  return svg`<g class="seat ${selected ? "is-selected" : ""}" role="button" tabindex="0" data-seat="" aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
     <rect class="hit" x="-13" y="-18" width="30" height="36" /><path d="M9 -17Q1 -15 1 0Q1 15 9 17Q15 15 15 0Q15 -15 9 -17z" /><path d="M-7.5 -2L-11 0L-7.5 2" />
     <circle r="7.5" /><path d="M-1.5 -7.4Q0 -10 2 -7.2M-1.5 7.4Q0 10 2 7.2" /></g>`;
 }
@@ -254,6 +257,7 @@ export function bouncePaths(face, listening, report) {
  * @param {PlanRect} rect
  */
 export function slab(face, rect) {
-  const box = boxOf(face, rect);
-  return svg`<rect class="slab" x=${box.x} y=${box.y} width=${Math.max(1.5, box.width)} height=${Math.max(1.5, box.height)} />`;
+  const { x, y, width, height } = boxOf(face, rect);
+  // A path: a moving opaque rectangle makes Chromium arrange all layers of the page anew.
+  return svg`<path class="slab" d="M${x} ${y}h${Math.max(1.5, width)}v${Math.max(1.5, height)}H${x}z" />`;
 }

@@ -4,7 +4,7 @@
  * @import { Kind, Rect, SurfacePiece } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, svg } from "../vendor.js";
+import { html, nothing } from "../vendor.js";
 import { bandChart } from "../chart/absorption.js";
 import { cautions } from "../model/cautions.js";
 import { depth, length, mass, number, size } from "../model/format.js";
@@ -12,7 +12,9 @@ import { isSurfacePiece, kindById, pieceRect } from "../model/geometry.js";
 import { kindDepth } from "../model/kinds.js";
 import { surfaceName } from "../model/words.js";
 import { lengthField, numberField } from "./field.js";
+import { nudgePad } from "./pad.js";
 import { isReadOnly } from "./scene.js";
+import { selectedSpot, spotBody, spotButtons, spotNote } from "./spot.js";
 import { axisWords, shortName } from "./words.js";
 
 /**
@@ -36,17 +38,20 @@ function selectedItem({ state, plan, document }) {
 }
 
 /**
- * The note in the blank of the drawing.
+ * The note in the blank of the drawing. In a drag the distances stand at the piece: here they would lay out the whole page
+ * for every move.
  * @param {Scene} scene
  */
 export function itemNote(scene) {
   const item = selectedItem(scene);
+  const spot = item ? null : selectedSpot(scene);
+  if (spot) return spotNote(scene, spot);
   if (!item) return html`<div class="note-of-piece is-empty"><p>Select a piece to see its measures here.</p></div>`;
   const { units } = scene.state;
   const weight = item.kind.mass_kg === undefined ? "" : `, ${mass(item.kind.mass_kg, units)}`;
   return html`<div class="note-of-piece"><b>${item.index + 1} ${shortName(item.kind.name)}</b>
     <p>${size(item.rect, units)}, ${depth(kindDepth(item.kind), units)}${weight}</p>
-    <p>${surfaceName(item.piece.surface)}, ${length(item.rect.u_m, units)} ${axisWords(item.piece.surface).u}</p>
+    <p>${surfaceName(item.piece.surface)}, ${scene.state.drag ? "measured at the piece" : `${length(item.rect.u_m, units)} ${axisWords(item.piece.surface).u}`}</p>
     ${isReadOnly(scene) ? nothing : acts(scene, item)}</div>`;
 }
 
@@ -67,9 +72,10 @@ function acts({ dispatch, state }, { index, kind }) {
 /** @param {Scene} scene */
 export function itemPanel(scene) {
   const item = selectedItem(scene);
+  const spot = item ? null : selectedSpot(scene);
   return html`<section class="item" aria-labelledby="item-title" data-item-panel>
-    ${item ? itemBody(scene, item) : html`<h2 id="item-title">The selected piece</h2>
-      <p class="also">Nothing is selected. Choose a piece on the drawing or in the parts list.</p>`}</section>`;
+    ${item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : html`<h2 id="item-title">The selected piece</h2>
+      <p class="also">Nothing is selected. Choose a piece on the drawing or in the parts list, or the ${spotButtons(scene)}.</p>`}</section>`;
 }
 
 /**
@@ -82,7 +88,7 @@ function itemBody(scene, item) {
   const weight = kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, units)}`;
   return html`<h2 id="item-title" class="is-plan">${index + 1} ${kind.name}</h2>
     <p class="also">on the ${surfaceName(item.piece.surface)}, ${depth(kindDepth(kind), units)} deep${weight}</p>
-    <div class="item-fields">${placeFields(scene, item)}${isReadOnly(scene) ? nothing : html`${nudgePad(scene, index)}${acts(scene, item)}`}${priceField(scene, item)}</div>
+    <div class="item-fields">${placeFields(scene, item)}${isReadOnly(scene) ? nothing : html`${nudges(scene, item)}${acts(scene, item)}`}${priceField(scene, item)}</div>
     ${absorptionOf(scene, kind)}${cautionList(scene, item)}`;
 }
 
@@ -111,42 +117,12 @@ function priceField(scene, { kind }) {
   return html`<div class="four">${numberField({ label: "price of one", value: kind.price, fixed: isReadOnly(scene), commit: (price) => dispatch({ type: "set-kind", id: kind.id, price }) })}</div>`;
 }
 
-const STEP_M = 0.01;
-const ARROWS = /** @type {const} */ ([
-  { name: "left", path: "M13 8H3M7 4L3 8l4 4", x: -1, y: 0 },
-  { name: "right", path: "M3 8h10M9 4l4 4l-4 4", x: 1, y: 0 },
-  { name: "up", path: "M8 13V3M4 7l4 -4l4 4", x: 0, y: -1 },
-  { name: "down", path: "M8 3v10M4 9l4 4l4 -4", x: 0, y: 1 },
-]);
-
-/**
- * Four arrows that move the piece as they point on the drawing, 1 cm or 10 cm.
- * @param {Scene} scene
- * @param {number} index
- */
-function nudgePad(scene, index) {
-  const step = scene.state.units === "imperial" ? "1/2 in, with Shift 4 in" : "1 cm, with Shift 10 cm";
-  return html`<div class="pad" role="group" aria-label="Nudge by ${step}">${ARROWS.map((arrow) => html`<button type="button" aria-label=${arrow.name}
-    @click=${(/** @type {MouseEvent} */ event) => scene.dispatch(nudge(scene, index, arrow, event.shiftKey))}>
-    <svg width="16" height="16" aria-hidden="true">${svg`<path d=${arrow.path} />`}</svg></button>`)}</div>`;
-}
-
 /**
  * @param {Scene} scene
- * @param {number} index
- * @param {{x: number, y: number}} arrow
- * @param {boolean} far
- * @returns {import("../model/actions.js").Action}
+ * @param {Item} item
  */
-function nudge(scene, index, arrow, far) {
-  const step_m = scene.state.units === "imperial" ? (far ? 0.1016 : 0.0127) : far ? 10 * STEP_M : STEP_M;
-  const piece = scene.plan.pieces[index];
-  const face = piece && isSurfacePiece(piece) ? scene.fold.faces[piece.surface] : undefined;
-  if (!face) return { type: "nudge-piece", index, du_m: arrow.x * step_m, dv_m: -arrow.y * step_m };
-  const size = Math.hypot(face.ux, face.uy) || 1;
-  const du = (arrow.x * face.ux + arrow.y * face.uy) / size;
-  const dv = (arrow.x * face.vx + arrow.y * face.vy) / size;
-  return { type: "nudge-piece", index, du_m: du * step_m, dv_m: dv * step_m };
+function nudges({ state, fold, dispatch }, { index, piece }) {
+  return nudgePad(state.units, fold.faces[piece.surface], (du_m, dv_m) => dispatch({ type: "nudge-piece", index, du_m, dv_m }));
 }
 
 /**

@@ -12,10 +12,13 @@
  * @returns {(event: {clientX: number, clientY: number}) => Located|null}
  */
 export function createLocate(root, getFold) {
+  /** Looked up once and not for every move: the page is long. @type {Element[]} */
+  let sheets = [];
   return (event) => {
     const fold = getFold();
     if (!fold) return null;
-    for (const sheet of root.querySelectorAll("svg[data-sheet]")) {
+    if (sheets.length === 0 || !sheets.every((sheet) => sheet.isConnected)) sheets = [...root.querySelectorAll("[data-sheet]")];
+    for (const sheet of sheets) {
       const found = locateOn(sheet, fold, event);
       if (found) return found;
     }

@@ -13,8 +13,8 @@ export function notes(scene) {
   return html`<section class="part notes" aria-labelledby="notes-title"><h2 id="notes-title">Before you buy or drill</h2>
     ${list.length > 0 ? html`<ul class="cautions">${list.map((one) => html`<li>${one.text}</li>`)}</ul>`
       : html`<p class="also">Cautions appear here as soon as the plan has pieces.</p>`}
-    ${shown && shown.notes.length > 0 ? html`<details class="stops"><summary>Where it stops</summary>
-      <ul class="plain">${shown.notes.map((note) => html`<li>${note}</li>`)}</ul></details>` : nothing}</section>`;
+    ${shown && shown.notes.length > 0 ? html`<h2 class="stops">What this does not cover</h2>
+      <ul class="plain">${shown.notes.map((note) => html`<li>${note}</li>`)}</ul>` : nothing}</section>`;
 }
 
 /** @param {Scene} scene */

@@ -6,7 +6,8 @@
 import { guard, html, nothing } from "../vendor.js";
 import { answerLine, answerPicture, costLine, doubtLine } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
-import { bouncesTable } from "./bounces.js";
+import { bassPart } from "./bass.js";
+import { bouncesTable, moreBounces } from "./bounces.js";
 import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
 import { headLine, titleLine } from "./head.js";
@@ -18,9 +19,11 @@ import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
 import { columns } from "./columns.js";
+import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
+import { hasZones, zonePick } from "./zones.js";
 
 /**
  * @param {Scene} scene
@@ -42,7 +45,7 @@ export function page(scene, refusal) {
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
-      <div class="below">${width === "narrow" ? nothing : itemPanel(scene)}
+      <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
         ${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
@@ -59,7 +62,7 @@ function wideStage(scene) {
   const corner = `--blank:${blank_px}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
   return html`<div class="stage" .style=${corner}>
     ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
-    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px], () => key(blank_px))}${statusLine(scene)}${itemNote(scene)}</section>
+    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px, scene.shown === null, scene.state.shows.zone_hz], () => key(scene, blank_px))}${statusLine(scene)}${itemNote(scene)}</section>
     <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}
       <section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
   </div>`;
@@ -77,15 +80,19 @@ function crossLeft({ fold, document }) {
 /** @param {Scene} scene */
 function narrowStage(scene) {
   return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>${titleLine(scene)}
-    <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}</section>
-    ${itemPanel(scene)}${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}</div>`;
+    <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}${hasZones(scene.shown) ? zonePick(scene) : nothing}</section>
+    ${guard(itemKey(scene), () => itemPanel(scene))}${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}</div>`;
 }
+
+/** The columns of the Seat share do not grow beyond this, px. */
+const WIDEST_SHARES_PX = 640;
 
 /** @param {Scene} scene */
 function charts(scene) {
   const { width } = scene.viewport;
-  const { left_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div></div>`;
+  const { left_px, right_px } = columns(scene.viewport);
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
+    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}</div>`;
 }
 
 /*
@@ -113,8 +120,14 @@ function kitKey({ state, document, library, fold }) {
   return [document.kit, library, state.picked, state.units, state.readOnly, fold];
 }
 
+/** @param {Scene} scene */
+function itemKey(scene) {
+  const { state, kit, fold } = scene;
+  return [...restKey(scene), state.picked?.index ?? null, state.spot, kit, fold];
+}
+
 /**
- * Parts list and cautions wait until a gesture is over.
+ * Number fields, parts list and cautions wait until a gesture is over: the figures at the piece follow it.
  * @param {Scene} scene
  */
 function restKey({ state, shown }) {

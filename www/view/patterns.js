@@ -39,8 +39,9 @@ function sheetPattern(kind, surface) {
 }
 
 /**
- * The hatches of pieces: one set takes the colour of the plan in hand, the other is that of the shelf, always minium.
- * @param {"k"|"s"} set  first letter of their ids
+ * The hatches of pieces: one set takes the colour of the plan in hand, one is that of the shelf, always minium, and one is
+ * ink, for today in charts.
+ * @param {"k"|"s"|"n"} set  first letter of their ids
  */
 function pieceHatches(set) {
   return svg`<g class="set-${set}">
@@ -60,7 +61,7 @@ function pieceHatches(set) {
 /** The definitions; every drawing of the page refers to them. */
 export const patterns = html`<svg class="defs" width="0" height="0" aria-hidden="true">
   <defs>
-    ${pieceHatches("k")}${pieceHatches("s")}
+    ${pieceHatches("k")}${pieceHatches("s")}${pieceHatches("n")}
     <pattern id="h-unsure" width="7" height="7" patternUnits="userSpaceOnUse">
       <path class="pu" d="M-1 8L8 -1M-1 1L1 -1M6 8L8 6" />
     </pattern>

@@ -36,18 +36,41 @@ const HIT_PX = 24;
 /**
  * @param {Face} face
  * @param {PieceLook} look
+ * @param {boolean} away  the pointer carries it, so that it is not to be seen here
  */
-export function pieceDrawing(face, look) {
+export function pieceDrawing(face, look, away) {
   const box = boxOf(face, look.rect);
-  const name = `piece${look.selected ? " is-selected" : ""}${look.illegal ? " is-illegal" : ""}`;
-  return svg`<g class=${name} role="button" tabindex=${look.tabbable ? 0 : -1} data-piece=${look.index}
+  return svg`<g class="${nameOf(look)}${away ? " is-away" : ""}" role="button" tabindex=${look.tabbable ? 0 : -1} data-piece=${look.index}
     aria-label=${look.label} aria-pressed=${look.selected ? "true" : "false"}>
     ${hitArea(box)}
     ${frameOf(box)}
-    ${body(box, patternOf(look.kind, face.surface), { blank: look.illegal })}
-    ${tag(look.marked ? cornerOf(box) : middle(box), look.index + 1)}
-    <text class="hover-name halo" x=${box.x + box.width + 8} y=${box.y + 12}>${look.name}</text>
-  </g>`;
+    ${sight(box, face, look)}
+    <text class="hover-name halo" x=${box.x + box.width + 8} y=${box.y + 12}>${look.name}</text></g>`;
+}
+
+/**
+ * The piece under the pointer: only what is seen of it.
+ * @param {Face} face
+ * @param {PieceLook} look
+ * @param {boolean} only  there is no other drawing of this piece
+ */
+export function carriedDrawing(face, look, only) {
+  return svg`<g class=${nameOf(look)} data-piece=${only ? look.index : nothing} aria-hidden="true">${sight(boxOf(face, look.rect), face, look)}</g>`;
+}
+
+/** @param {PieceLook} look */
+function nameOf({ selected, illegal }) {
+  return `piece${selected ? " is-selected" : ""}${illegal ? " is-illegal" : ""}`;
+}
+
+/**
+ * @param {Box} box
+ * @param {Face} face
+ * @param {PieceLook} look
+ */
+function sight(box, face, look) {
+  return svg`${body(box, patternOf(look.kind, face.surface), { blank: look.illegal })}
+    ${tag(look.marked ? cornerOf(box) : middle(box), look.index + 1)}`;
 }
 
 /** @param {Box} box */

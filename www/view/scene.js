@@ -1,7 +1,7 @@
 /**
  * What one drawing of the page is made from: the state and the few things round it, gathered once per frame.
  *
- * @import { KindInfo, Library, Listening, Plan, PlanReport, Scenario, State } from "../model/types.js"
+ * @import { KindInfo, Library, Listening, Offers, Plan, PlanReport, Scenario, State } from "../model/types.js"
  * @import { Fold } from "./fold.js"
  * @import { Dispatch } from "../model/actions.js"
  *
@@ -19,6 +19,7 @@
  * @property {State} state
  * @property {Dispatch} dispatch
  * @property {Library} library
+ * @property {Offers} offers        what comes later, from workers
  * @property {Commands} commands
  * @property {Viewport} viewport
  * @property {Scenario} document     the one to draw: that of the gesture under way, if there is one

@@ -1,25 +1,25 @@
 /**
- * The Room sheet: the opened box with everything on it. Layers that a drag does not touch are kept as they are.
+ * The Room sheet: the opened box with everything on it, as layers over each other. A drag draws only the layers of the hand;
+ * the rest is neither laid out nor painted anew.
  *
- * @import { Rect, SurfaceName, SurfacePiece } from "../model/types.js"
  * @import { Face, Fold } from "./fold.js"
- * @import { Mark } from "./marks.js"
  * @import { PieceLook } from "./piece.js"
  * @import { Scene } from "./scene.js"
  */
-import { guard, nothing, svg } from "../vendor.js";
-import { length, number } from "../model/format.js";
-import { isSurfacePiece, isWall, kindById, pieceRect } from "../model/geometry.js";
-import { kindDepth } from "../model/kinds.js";
+import { guard, html, nothing, svg } from "../vendor.js";
+import { isSurfacePiece, isWall } from "../model/geometry.js";
 import { surfaceName } from "../model/words.js";
-import { boxOf, middle } from "./draw.js";
-import { bouncePaths, cutEdge, listeners, slab, standing, stripAt } from "./floorplan.js";
+import { bouncePaths, cutEdge, listeners, standing } from "./floorplan.js";
+import { carriedPiece, handOn, slabOf } from "./hand.js";
 import { landingPlaces } from "./landing.js";
+import { carriedIndex, inHand, lookOf, restingPieces, tabStop } from "./looks.js";
 import { bounceMarks, marksOn } from "./marks.js";
-import { guideLine, liveDistances, reasonText, roomMeasures, ruler, scaleBar } from "./measures.js";
-import { ghost, grips, pieceDrawing, refused } from "./piece.js";
+import { roomMeasures, ruler, scaleBar } from "./measures.js";
+import { pieceDrawing } from "./piece.js";
+import { secondMarks } from "./second.js";
 import { surfaceDrawing } from "./surface.js";
-import { READING_ORDER, axisWords, shortName } from "./words.js";
+import { READING_ORDER } from "./words.js";
+import { zoneDrawing } from "./zones.js";
 
 /**
  * The drawing of one sheet: the box, or the ceiling beside it.
@@ -28,16 +28,34 @@ import { READING_ORDER, axisWords, shortName } from "./words.js";
  * @param {"box"|"ceiling"} sheet
  */
 export function sheetDrawing(scene, fold, sheet) {
-  const { width_px, height_px } = fold[sheet];
   const faces = facesOf(fold, sheet);
-  const looks = faces.map((face) => piecesOn(scene, face));
   const title = sheet === "ceiling" ? "Ceiling, to scale" : fold.turned === "facing" ? "One surface of the room, to scale" : "Opened box of the room, to scale";
-  return svg`<svg class="sheet sheet-${sheet}" data-sheet=${sheet} viewBox="0 0 ${width_px} ${height_px}" width=${width_px} height=${height_px}
-    role="group" aria-label=${title}>
-    ${faces.map((face, index) => surfaceGroup(scene, face, looks[index]))}
-    ${sheet === "box" ? frameLayer(scene, fold) : nothing}
-    ${faces.map((face, index) => handLayer(scene, face, looks[index]))}
-  </svg>`;
+  return html`<div class="sheet sheet-${sheet}" data-sheet=${sheet} role="group" aria-label=${title}>
+    ${faces.map((face) => guard(faceKey(scene, face), () => layer(fold[sheet], "", surfaceGroup(scene, face))))}
+    ${movingLayer(fold[sheet], "carried", carriedPiece(scene, faces))}
+    ${guard(marksKey(scene, faces), () => layer(fold[sheet], "", faces.map((face) => marksGroup(scene, face))))}
+    ${sheet === "box" ? layer(fold.box, "", frameLayer(scene, fold)) : nothing}
+    ${movingLayer(fold[sheet], "in-hand", svg`<g class="hand">${faces.map((face) => handOn(scene, face))}</g>`)}</div>`;
+}
+
+/**
+ * @param {{width_px: number, height_px: number}} size
+ * @param {string} name
+ * @param {unknown} drawing
+ */
+function layer({ width_px, height_px }, name, drawing) {
+  return html`<svg class="layer ${name}" viewBox="0 0 ${width_px} ${height_px}" width=${width_px} height=${height_px}>${drawing}</svg>`;
+}
+
+/**
+ * A layer that changes with every move. The rectangle that nobody sees keeps its extent: Chromium arranges all layers of
+ * the page anew if that changes, or if an opaque rectangle of the layer moves.
+ * @param {{width_px: number, height_px: number}} size
+ * @param {string} name
+ * @param {unknown} drawing
+ */
+function movingLayer(size, name, drawing) {
+  return layer(size, name, svg`<rect class="hit" width=${size.width_px} height=${size.height_px} />${drawing}`);
 }
 
 /**
@@ -53,40 +71,91 @@ function facesOf(fold, sheet) {
 }
 
 /**
+ * All that the layer of a surface is drawn from.
  * @param {Scene} scene
  * @param {Face} face
- * @param {PieceLook[]} looks
  */
-function surfaceGroup(scene, face, looks) {
+function faceKey(scene, face) {
+  const { document, library, state, listening, shown } = scene;
+  const pieces = restingPieces(scene).flatMap((piece, index) => (piece && isSurfacePiece(piece) && piece.surface === face.surface
+    ? [index, piece, index === tabStop(scene), handKey(scene, index)] : []));
+  const [slabs, spot] = face.surface === "floor" ? [wallPieces(scene), spotOf(state)] : [[], null];
+  return [face, document.room, document.limits, document.own_finishes, document.own_furnishings, document.kit, library, state.units,
+    listening, shown === null, state.picked, spot, slabs.length, ...slabs, ...pieces];
+}
+
+/**
+ * What the hand does to the look of a piece.
+ * @param {Scene} scene
+ * @param {number} index
+ */
+function handKey({ state }, index) {
+  if (index !== inHand(state)) return "";
+  if (index === carriedIndex(state)) return "carried";
+  return state.drag && !state.drag.legal ? "illegal" : "in hand";
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Face} face
+ */
+function surfaceGroup(scene, face) {
   const { document, library, state, listening } = scene;
   const ground = [face, document.room, document.limits, document.own_finishes, library, state.units];
   return svg`<g role="group" aria-label=${surfaceName(face.surface)} data-surface=${face.surface}>
     ${guard(ground, () => surfaceDrawing(face, document, library, state.units))}
     ${face.surface === "floor" ? floorLayer(scene, face) : nothing}
-    ${looks.map((look) => guard(keyOf(face, look, state.units), () => pieceDrawing(face, look)))}
-    ${face.surface === "floor" ? guard([face, listening, state.units], () => listeners(face, listening, state.units)) : nothing}
+    ${looksOn(scene, face).map((look) => guard(keyOf(face, look, scene), () => pieceDrawing(face, look, look.index === carriedIndex(state))))}
+    ${face.surface === "floor" ? guard([face, listening, state.units, spotOf(state)], () => listeners(face, listening, state.units, spotOf(state))) : nothing}
     ${landingPlaces(scene, face)}
-    ${guard(markKey(scene, face), () => bounceMarks(face, scene.shown))}
   </g>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Face} face
+ * @returns {PieceLook[]}
+ */
+function looksOn(scene, face) {
+  const marks = marksOn(face, scene.shown);
+  return restingPieces(scene).flatMap((piece, index) => lookOf(scene, face, piece, index, marks) ?? []);
 }
 
 /**
  * All that the drawing of a piece depends on.
  * @param {Face} face
  * @param {PieceLook} look
- * @param {"metric"|"imperial"} units
+ * @param {Scene} scene
  */
-function keyOf(face, look, units) {
-  return [face, look.piece, look.kind, look.index, look.selected, look.tabbable, look.illegal, look.marked, units];
+function keyOf(face, look, scene) {
+  return [face, look.piece, look.kind, look.index, look.tabbable, look.marked, handKey(scene, look.index), scene.state.units];
 }
 
 /**
  * Bounce marks move only with the room, the loudspeakers and the seat, not with the pieces.
  * @param {Scene} scene
+ * @param {Face[]} faces
+ */
+function marksKey({ document, listening, shown, state }, faces) {
+  return [...faces, document.room, listening, shown === null, state.shows];
+}
+
+/**
+ * Over the pieces, so that a piece can be brought under its mark.
+ * @param {Scene} scene
  * @param {Face} face
  */
-function markKey({ document, listening, shown }, face) {
-  return [face, document.room, listening, shown === null];
+function marksGroup({ shown, state }, face) {
+  return svg`${zoneDrawing(face, shown, state.shows.zone_hz)}
+    ${state.shows.second ? secondMarks(face, shown) : nothing}${bounceMarks(face, shown)}`;
+}
+
+/**
+ * The selected loudspeaker or seat; a selected piece goes before it.
+ * @param {Scene["state"]} state
+ */
+function spotOf({ spot, selected }) {
+  return selected === null ? spot : null;
 }
 
 /**
@@ -95,86 +164,18 @@ function markKey({ document, listening, shown }, face) {
  * @param {Face} face
  */
 function floorLayer(scene, face) {
-  const { document, library, listening, shown, plan } = scene;
+  const { document, library, listening, shown } = scene;
   return svg`${guard([face, document.room, library], () => standing(face, document, library))}
-    ${guard(markKey(scene, face), () => bouncePaths(face, listening, shown))}
-    ${plan.pieces.map((piece) => (isSurfacePiece(piece) && isWall(piece.surface) ? slabOf(scene, face, piece) : nothing))}`;
+    ${guard(marksKey(scene, [face]), () => bouncePaths(face, listening, shown))}
+    ${wallPieces(scene).map((piece) => guard([face, document.room, document.kit, piece], () => slabOf(scene, face, piece)))}`;
 }
 
 /**
- * @param {Scene} scene
- * @param {Face} face
- * @param {SurfacePiece} piece
- */
-function slabOf(scene, face, piece) {
-  const kind = kindById(scene.document, piece.kit);
-  if (!kind) return nothing;
-  const rect = pieceRect(scene.document, piece);
-  return slab(face, stripAt(scene.document, piece.surface, rect.u_m, rect.width_m, kindDepth(kind)));
-}
-
-/**
- * @param {Scene} scene
- * @param {Face} face
- * @returns {PieceLook[]}
- */
-function piecesOn(scene, face) {
-  const { document, plan, state } = scene;
-  const { surface } = face;
-  const current = tabStop(scene);
-  const marks = marksOn(face, scene.shown);
-  // A new piece under way is not selected yet, but it is the one in hand.
-  const inHand = state.drag?.index ?? state.selected;
-  return plan.pieces.flatMap((piece, index) => {
-    const kind = isSurfacePiece(piece) && piece.surface === surface ? kindById(document, piece.kit) : null;
-    if (!kind || !isSurfacePiece(piece)) return [];
-    const rect = pieceRect(document, piece);
-    const selected = inHand === index;
-    const name = `${shortName(kind.name)} ${index + 1}`;
-    return [{
-      index, piece, kind, rect, selected, name,
-      label: pieceLabel(name, surface, rect, state.units),
-      tabbable: index === current,
-      illegal: selected && state.drag !== null && !state.drag.legal,
-      marked: isMarked(face, rect, marks),
-    }];
-  });
-}
-
-/** A mark this near to the middle of a piece covers its number, px. */
-const COVERS_PX = 20;
-
-/**
- * @param {Face} face
- * @param {Rect} rect
- * @param {Mark[]} marks
- */
-function isMarked(face, rect, marks) {
-  const centre = middle(boxOf(face, rect));
-  return marks.some(({ spot }) => Math.abs(spot.x - centre.x) < COVERS_PX && Math.abs(spot.y - centre.y) < COVERS_PX);
-}
-
-/**
- * The sheet is one stop of the Tab key: the selected piece, or the first one.
+ * What hangs on the walls and lies still; the slab of a piece under way is drawn in the layer of the hand.
  * @param {Scene} scene
  */
-function tabStop({ state, plan }) {
-  return state.selected !== null && plan.pieces[state.selected] ? state.selected : 0;
-}
-
-/**
- * "Thick soft 2, left wall, 2.53 m from the front wall, 0.90 m above the floor, 60 by 120 cm".
- * @param {string} name
- * @param {SurfaceName} surface
- * @param {Rect} rect
- * @param {"metric"|"imperial"} units
- */
-function pieceLabel(name, surface, rect, units) {
-  const words = axisWords(surface);
-  const size = units === "imperial"
-    ? `${length(rect.width_m, units)} by ${length(rect.height_m, units)}`
-    : `${number(rect.width_m * 100)} by ${number(rect.height_m * 100)} cm`;
-  return `${name}, ${surfaceName(surface)}, ${length(rect.u_m, units)} ${words.u}, ${length(rect.v_m, units)} ${words.v}, ${size}`;
+function wallPieces({ plan, state }) {
+  return plan.pieces.filter((piece, index) => index !== state.drag?.index).filter(isSurfacePiece).filter(({ surface }) => isWall(surface));
 }
 
 /**
@@ -190,37 +191,4 @@ function frameLayer(scene, fold) {
   if (!floor || !top || !after) return nothing;
   return guard([floor, document.room, state.units], () => svg`<g class="frame">${cutEdge(floor, document)}
     ${ruler(floor, top, state.units)}${roomMeasures(fold, after, document.room, state.units)}${scaleBar(fold, after, state.units)}</g>`);
-}
-
-/**
- * What belongs to the piece in hand, over everything else: ghost, guides, reasons, distances, corner squares.
- * @param {Scene} scene
- * @param {Face} face
- * @param {PieceLook[]} looks
- */
-function handLayer(scene, face, looks) {
-  const { state } = scene;
-  const look = looks.find((one) => one.selected);
-  return svg`<g class="hand">
-    ${state.drag ? dragTraces(scene, face, look ?? null) : nothing}
-    ${look && (!state.drag || state.drag.legal) ? liveDistances(face, look.rect, state.units, state.drag !== null) : nothing}
-    ${look && !state.drag ? grips(face, look.rect, look.index) : nothing}
-  </g>`;
-}
-
-/**
- * @param {Scene} scene
- * @param {Face} face
- * @param {PieceLook|null} look
- */
-function dragTraces(scene, face, look) {
-  const drag = scene.state.drag;
-  if (!drag) return nothing;
-  const from = drag.legal && drag.from?.surface === face.surface ? ghost(face, pieceRect(drag.base, drag.from)) : nothing;
-  const isHere = drag.over && scene.state.surface === face.surface;
-  const rect = drag.legal ? look?.rect : drag.wanted;
-  if (!isHere || !rect) return from;
-  return svg`${from}${drag.wanted ? refused(face, drag.wanted) : nothing}
-    ${look && drag.legal ? drag.guides.map((guide, place) => guideLine(face, guide, look.rect, place)) : nothing}
-    ${drag.reason ? reasonText(face, rect, drag.reason) : nothing}`;
 }

@@ -1,4 +1,5 @@
-//! Puts the page together: own modules as they are, third-party parts bundled, fonts, demo scenarios, the module.
+//! Puts the page together: own modules and style sheets one by one without what only people read, third-party parts
+//! bundled, fonts, demo scenarios, the module.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -39,6 +40,7 @@ const ALPHABETS: [&str; 2] = ["latin", "latin-ext"];
 pub fn build(project: &Project) -> Result<()> {
     install_packages(&project.www())?;
     let mut files = own_files(&project.www())?;
+    shorten(project, &mut files)?;
     files.insert("vendor.js".into(), bundle(project)?);
     files.insert("licences.txt".into(), licences::text(project)?.into_bytes());
     add_fonts(&project.www(), &mut files)?;
@@ -80,6 +82,32 @@ fn own_files(www: &Path) -> Result<Files> {
         "www/index.html is missing"
     );
     Ok(files)
+}
+
+/// Takes comments, long names and blanks out of own scripts and style sheets. Each stays a file of its own under its name, so
+/// that the browser reports faults by the names of the sources.
+fn shorten(project: &Project, files: &mut Files) -> Result<()> {
+    let folder = project.target.join("short");
+    let mut esbuild = tools::npm_program(&project.www(), "esbuild");
+    esbuild.args([
+        "--minify",
+        "--format=esm",
+        "--target=es2022",
+        "--legal-comments=inline",
+        "--log-level=warning",
+        "--outbase=.",
+    ]);
+    esbuild.arg(format!("--outdir={}", folder.display()));
+    let is_code = |path: &Path| {
+        path.extension()
+            .is_some_and(|end| end == "js" || end == "css")
+    };
+    esbuild.args(files.keys().filter(|path| is_code(path)));
+    tools::run(&mut esbuild)?;
+    for (inside, content) in files.iter_mut().filter(|(path, _)| is_code(path)) {
+        *content = read(&folder.join(inside))?;
+    }
+    Ok(())
 }
 
 /// Bundles what `vendor.js` re-exports into one small module.

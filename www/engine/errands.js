@@ -1,0 +1,64 @@
+// The page's side of a worker: the newest request wins, and what an older one brings is dropped.
+
+/**
+ * @import { Scenario } from "../model/types.js"
+ * @typedef {{serial: number, document: Scenario|null, plans: number[]}} Errand  no document: nothing is wanted any more
+ * @typedef {{serial: number, plan: number, result: any}} Reply  result null: it could not be computed
+ *
+ * @typedef {object} WorkerPort  A worker, as far as it is used here.
+ * @property {(errand: Errand) => void} postMessage
+ * @property {((event: {data: Reply}) => void)|null} onmessage
+ * @property {((event: any) => void)|null} onerror
+ *
+ * @typedef {object} Errands
+ * @property {(document: Scenario, plans: number[]) => void} ask  one reply for each plan, in this order
+ * @property {() => void} cancel
+ */
+
+/**
+ * A worker is started by the first request.
+ * @param {() => WorkerPort} spawn
+ * @param {(document: Scenario, plan: number, result: any) => void} replied  result null: it could not be computed
+ * @returns {Errands}
+ */
+export function createErrands(spawn, replied) {
+  let serial = 0;
+  /** @type {WorkerPort|null} */
+  let worker = null;
+  /** @type {Scenario|null} */
+  let document = null;
+  /** @type {number[]} */
+  let awaited = [];
+
+  /** @param {Reply} reply */
+  function take(reply) {
+    if (reply.serial !== serial || !document || !awaited.includes(reply.plan)) return;
+    awaited = awaited.filter((plan) => plan !== reply.plan);
+    replied(document, reply.plan, reply.result);
+  }
+  /** A worker that cannot run leaves nothing to wait for. */
+  function fail() {
+    for (const plan of awaited) take({ serial, plan, result: null });
+  }
+  function start() {
+    worker = spawn();
+    worker.onmessage = ({ data }) => take(data);
+    worker.onerror = fail;
+    return worker;
+  }
+  return {
+    ask(next, plans) {
+      serial += 1;
+      document = next;
+      awaited = [...plans];
+      (worker ?? start()).postMessage({ serial, document: next, plans });
+    },
+    cancel() {
+      if (awaited.length === 0) return;
+      serial += 1;
+      document = null;
+      awaited = [];
+      worker?.postMessage({ serial, document: null, plans: [] });
+    },
+  };
+}

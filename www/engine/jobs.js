@@ -1,0 +1,81 @@
+// The worker's side: one errand at a time, in slices short enough that a newer errand soon takes its place.
+
+/**
+ * @import { Bass, Finding, Ranges } from "../model/types.js"
+ * @import { Errand, Reply } from "./errands.js"
+ *
+ * @typedef {object} SlowSession  The core's session, as far as it is used here.
+ * @property {(document: unknown) => {findings: Finding[]}} open
+ * @property {(plan: number) => void} start_ranges
+ * @property {(draws: number) => {ranges: Ranges|null}} more_ranges
+ * @property {(plan: number) => Bass|null} bass
+ *
+ * @typedef {object} Slices
+ * @property {() => number} now           milliseconds
+ * @property {() => Promise<void>} rest   lets messages in
+ * @property {() => boolean} isStale      whether a newer errand came in
+ * @typedef {(session: SlowSession, plan: number, slices: Slices) => Promise<Ranges|Bass|null>} Job  null: given up or impossible
+ */
+
+/** A slice aims at this long: two of them and the drawing of a frame fit between a drop and the eye. */
+const SLICE_MS = 22;
+const FIRST_DRAWS = 8;
+const MOST_DRAWS = 200;
+
+/** The ranges of a plan, a slice of draws at a time. @type {Job} */
+export async function ranges(session, plan, { now, rest, isStale }) {
+  session.start_ranges(plan);
+  for (let draws = FIRST_DRAWS; !isStale();) {
+    const started_ms = now();
+    const more = session.more_ranges(draws);
+    if (more.ranges) return more.ranges;
+    draws = nextSlice(draws, now() - started_ms);
+    await rest();
+  }
+  return null;
+}
+
+/** How many draws take about one slice. @param {number} draws @param {number} took_ms @returns {number} */
+export function nextSlice(draws, took_ms) {
+  const wanted = took_ms > 0 ? Math.round((draws * SLICE_MS) / took_ms) : 2 * draws;
+  return Math.min(MOST_DRAWS, Math.max(1, Math.min(4 * draws, wanted)));
+}
+
+/** The bass of a plan cannot be cut. @type {Job} */
+export async function bass(session, plan) {
+  return session.bass(plan);
+}
+
+/**
+ * Takes errands as they come and replies to the newest only.
+ * @param {Job} job @param {SlowSession} session
+ * @param {{post: (reply: Reply) => void, now: () => number, rest: () => Promise<void>}} around
+ * @returns {(errand: Errand) => Promise<void>}
+ */
+export function createRunner(job, session, { post, now, rest }) {
+  let newest = 0;
+  return async (errand) => {
+    newest = errand.serial;
+    const isStale = () => errand.serial !== newest;
+    // Several errands may have come in at once.
+    await rest();
+    if (isStale() || errand.document === null) return;
+    const opened = opens(session, errand.document);
+    for (const plan of errand.plans) {
+      const result = opened ? await job(session, plan, { now, rest, isStale }).catch(() => null) : null;
+      if (isStale()) return;
+      post({ serial: errand.serial, plan, result });
+      await rest();
+      if (isStale()) return;
+    }
+  };
+}
+
+/** @param {SlowSession} session @param {unknown} document @returns {boolean} */
+function opens(session, document) {
+  try {
+    return session.open(document).findings.length === 0;
+  } catch {
+    return false;
+  }
+}

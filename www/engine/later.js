@@ -1,0 +1,78 @@
+// When to ask the workers: for what is on the sheet, once it rests. Nothing while a pointer or a key holds something; at
+// once after a drop; the bass only when the ranges are there, so that it never delays them.
+
+/**
+ * @import { Dispatch } from "../model/actions.js"
+ * @import { Offers, Scenario, State } from "../model/types.js"
+ * @import { WorkerPort } from "./errands.js"
+ *
+ * @typedef {object} LaterPort
+ * @property {() => State} getState
+ * @property {Dispatch} dispatch
+ * @property {Offers} offers                              what the core can compute in a worker
+ * @property {(job: "ranges"|"bass") => WorkerPort} spawn
+ * @property {() => boolean} isHeld                       whether a pointer is down on the drawing
+ * @property {(act: () => void, rest_ms: number) => number} wait
+ * @property {(timer: number) => void} waitNoMore
+ */
+import { missingRanges } from "../model/late.js";
+import { createErrands } from "./errands.js";
+
+/** Typed numbers and steps of keys rest this long before anything is asked, ms. */
+const REST_MS = 60;
+
+/** @param {LaterPort} port */
+export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, waitNoMore }) {
+  /** @type {{document: Scenario, plan: number}|null} */
+  let wanted = null;
+  let timer = 0;
+  let wasHeld = false;
+
+  const ranges = createErrands(() => spawn("ranges"), (document, plan, result) => {
+    dispatch({ type: "ranges-came", document, plan, ranges: result });
+    if (missingRanges(getState()).length === 0) askBass();
+  });
+  const bass = createErrands(() => spawn("bass"), (document, plan, result) => {
+    dispatch({ type: "bass-came", document, plan, bass: result });
+  });
+
+  function ask() {
+    const state = getState();
+    const plans = offers.ranges ? missingRanges(state) : [];
+    if (plans.length > 0) ranges.ask(state.document, plans);
+    else askBass();
+  }
+  function askBass() {
+    const { document, shown, bass: last } = getState();
+    if (offers.bass && (last?.document !== document || last.plan !== shown)) bass.ask(document, [shown]);
+  }
+  /** What was asked for before is not wanted any more. */
+  function stop() {
+    waitNoMore(timer);
+    wanted = null;
+    ranges.cancel();
+    bass.cancel();
+  }
+
+  return {
+    /** After every change of the state, and when a pointer is lifted. */
+    follow() {
+      const { document, shown, drag } = getState();
+      if (drag || isHeld()) {
+        wasHeld = true;
+        if (wanted) stop();
+        return;
+      }
+      if (wanted?.document === document && wanted.plan === shown) return;
+      stop();
+      wanted = { document, plan: shown };
+      timer = wait(ask, wasHeld ? 0 : REST_MS);
+      wasHeld = false;
+    },
+  };
+}
+
+/** A worker beside the page. @param {"ranges"|"bass"} job @returns {WorkerPort} */
+export function spawnWorker(job) {
+  return /** @type {WorkerPort} */ (/** @type {unknown} */ (new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: job })));
+}

@@ -1,0 +1,36 @@
+// A worker with its own instance of the core. Its name says which job it does: "ranges" or "bass".
+
+/** @import { Errand, Reply } from "./errands.js" */
+import { bass, createRunner, ranges } from "./jobs.js";
+
+/** A worker's own global, which the types of a page do not have. */
+const scope = /** @type {{name: string, onmessage: ((event: {data: Errand}) => void)|null, postMessage: (reply: Reply) => void}} */ (
+  /** @type {unknown} */ (self));
+const channel = new MessageChannel();
+/** @type {(() => void)[]} */
+const resting = [];
+channel.port1.onmessage = () => resting.shift()?.();
+
+/** Messages that wait are handled before this is over; unlike a timer it costs no minimum time. @returns {Promise<void>} */
+function rest() {
+  return new Promise((resolve) => {
+    resting.push(resolve);
+    channel.port2.postMessage(null);
+  });
+}
+
+async function start() {
+  const core = await import("../pkg/seatward.js");
+  await core.default();
+  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (new core.Session()));
+  return createRunner(scope.name === "bass" ? bass : ranges, session, {
+    post: (reply) => scope.postMessage(reply), now: () => performance.now(), rest,
+  });
+}
+
+const started = start();
+// Only what is thrown outside of a promise reaches the page as the worker's error.
+started.catch((error) => setTimeout(() => { throw error; }));
+scope.onmessage = ({ data }) => {
+  started.then((run) => run(data), () => {});
+};

@@ -1,0 +1,58 @@
+// What comes after the answer: ranges and bass from workers. Each is kept with the document it was computed for, and is
+// shown with no other one; the room as it is keeps its range while all that it rests on stays the same.
+
+/**
+ * @import { BassCame, RangesCame } from "./actions.js"
+ * @import { Difference, Late, Ranges, Scenario, State } from "./types.js"
+ */
+
+/** Whether the first plan of both documents must have the same report. @param {Scenario} a @param {Scenario} b @returns {boolean} */
+export function sameRoom(a, b) {
+  return a.room === b.room && a.listening === b.listening && a.kit === b.kit && a.plans[0] === b.plans[0]
+    && a.own_finishes === b.own_finishes && a.own_furnishings === b.own_furnishings;
+}
+
+/**
+ * The ranges of a plan of this document.
+ * @param {Late|null} late @param {Scenario} document @param {number} plan
+ * @returns {Ranges|null|undefined} undefined: not there yet; null: they could not be computed
+ */
+export function rangesFor(late, document, plan) {
+  if (!late) return undefined;
+  if (late.document === document && plan in late.ranges) return late.ranges[plan];
+  return plan === 0 ? todayOf(late, document) : undefined;
+}
+
+/** The range of the room as it is, from another document that agrees in all that it rests on. @param {Late} late @param {Scenario} document @returns {Ranges|undefined} */
+function todayOf(late, document) {
+  // The share of draws that meet the goal is part of the ranges.
+  const fits = late.document.goal === document.goal && sameRoom(late.document, document);
+  return fits ? late.ranges[0] ?? late.carried ?? undefined : undefined;
+}
+
+/** The plans of a document whose ranges are still to be asked for: the plan in hand first, then the room as it is. @param {State} state @returns {number[]} */
+export function missingRanges({ late, document, shown }) {
+  const come = late?.document === document ? late.ranges : {};
+  return [...new Set([shown, 0])].filter((plan) => !(plan in come));
+}
+
+/**
+ * All differences that came for this document; those of an earlier one are not carried along.
+ * @param {Late|null} late @param {Scenario} document @returns {Difference[]}
+ */
+export function differencesFor(late, document) {
+  return late?.document === document ? Object.values(late.ranges).flatMap((ranges) => ranges?.differences ?? []) : [];
+}
+
+/** Ranges that come too late, for a document that is no longer the state's own, are dropped. @param {State} state @param {RangesCame} action @returns {State} */
+export function rangesCame(state, { document, plan, ranges }) {
+  const { late } = state;
+  if (document !== state.document) return state;
+  if (late?.document === document) return { ...state, late: { ...late, ranges: { ...late.ranges, [plan]: ranges } } };
+  return { ...state, late: { document, ranges: { [plan]: ranges }, carried: rangesFor(late, document, 0) ?? null } };
+}
+
+/** @param {State} state @param {BassCame} action @returns {State} */
+export function bassCame(state, { document, plan, bass }) {
+  return document === state.document ? { ...state, bass: { document, plan, bass } } : state;
+}

@@ -1,0 +1,113 @@
+// Loudspeakers and seat: selecting, moving, turning. One gesture, or one typed number, is one step.
+
+/**
+ * @import { MoveLoudspeaker, MoveSeat, SelectSpot, SetLoudspeaker } from "./actions.js"
+ * @import { Listening, Loudspeaker, Notice, Place3, Scenario, StandsAt, State } from "./types.js"
+ */
+import { commit } from "./history.js";
+import { INSIDE_M, NEAREST_SEAT_M, TOE_IN_DEG } from "./limits.js";
+import { listeningOf } from "./marks.js";
+import { insidePoint } from "./refit.js";
+import { touched, withPlan } from "./sheet.js";
+
+/** "Left loudspeaker", "Seat". @param {StandsAt} spot @returns {string} */
+export function spotName(spot) {
+  return spot === "seat" ? "Seat" : ["Left loudspeaker", "Right loudspeaker"][spot] ?? `Loudspeaker ${spot + 1}`;
+}
+
+/** The loudspeaker or seat itself, if the plan has it. @param {Listening} listening @param {StandsAt} spot @returns {Loudspeaker|undefined} */
+export function spotPlace(listening, spot) {
+  return spot === "seat" ? listening.seat : listening.loudspeakers[spot];
+}
+
+/** @param {State} state @param {SelectSpot} action @returns {State} */
+export function selectSpot(state, { spot }) {
+  if (spot !== null && !spotPlace(listeningOf(state.document, state.shown), spot)) return state;
+  return { ...state, spot, selected: spot === null ? state.selected : null };
+}
+
+/** @param {State} state @param {MoveLoudspeaker} action @param {number} now_ms @returns {State} */
+export function moveLoudspeaker(state, { index, to, gesture }, now_ms) {
+  return moveSpot(state, index, to, gesture, now_ms);
+}
+
+/** @param {State} state @param {MoveSeat} action @param {number} now_ms @returns {State} */
+export function moveSeat(state, { to, gesture }, now_ms) {
+  return moveSpot(state, "seat", to, gesture, now_ms);
+}
+
+/** @param {State} state @param {SetLoudspeaker} action @param {number} now_ms @returns {State} */
+export function setLoudspeaker(state, { index, directivity, toe_in_deg }, now_ms) {
+  const old = listeningOf(state.document, state.shown).loudspeakers[index];
+  if (!old || (toe_in_deg !== undefined && !Number.isFinite(toe_in_deg))) return state;
+  const turned_deg = toe_in_deg === undefined ? old.toe_in_deg : boundedTurn(toe_in_deg);
+  const next = { ...old, ...(directivity && { directivity }), ...(turned_deg !== undefined && { toe_in_deg: turned_deg }) };
+  if (next.directivity === old.directivity && next.toe_in_deg === old.toe_in_deg) return state;
+  const path = `listening.loudspeakers[${index}].${directivity ? "directivity" : "toe_in_deg"}`;
+  const document = touched(withSpot(state, index, next), path);
+  const label = `${directivity ? "kind" : "turn"} of loudspeaker ${index + 1}`;
+  return { ...commit(state, { label, document, selected: null }, now_ms), spot: index };
+}
+
+/** To a tenth of a degree. @param {number} turn_deg @returns {number} */
+function boundedTurn(turn_deg) {
+  return Math.round(Math.min(TOE_IN_DEG.most, Math.max(TOE_IN_DEG.least, turn_deg)) * 10) / 10;
+}
+
+/** @param {State} state @param {StandsAt} spot @param {Partial<Place3>} to @param {string|undefined} gesture @param {number} now_ms @returns {State} */
+function moveSpot(state, spot, to, gesture, now_ms) {
+  const old = spotPlace(listeningOf(state.document, state.shown), spot);
+  if (!old) return state;
+  const wanted = { ...old, ...finite(to) };
+  const moved = insidePoint(wanted, state.document.room);
+  if (samePoint(old, moved)) return state;
+  const path = spot === "seat" ? "listening.seat" : `listening.loudspeakers[${spot}]`;
+  const document = touched(withSpot(state, spot, moved), path);
+  const what = spot === "seat" ? "the seat" : `loudspeaker ${spot + 1}`;
+  const step = {
+    label: `move ${what}`, document, mergeKey: `move ${what} ${gesture ?? ""}`, gesture: gesture !== undefined,
+    selected: null, notice: noticeOf(document, state.shown, spot, wanted, moved),
+  };
+  return { ...commit(state, step, now_ms), spot };
+}
+
+/** Only finite numbers count. @param {Partial<Place3>} to @returns {Partial<Place3>} */
+function finite(to) {
+  return Object.fromEntries(Object.entries(to).filter(([, value]) => Number.isFinite(value)));
+}
+
+/** @param {Place3} a @param {Place3} b @returns {boolean} */
+function samePoint(a, b) {
+  return a.x_m === b.x_m && a.y_m === b.y_m && a.z_m === b.z_m;
+}
+
+/**
+ * The document with a loudspeaker or the seat replaced: in the plan in hand if it has its own, else in the document.
+ * @param {State} state @param {StandsAt} spot @param {Loudspeaker} place @returns {Scenario}
+ */
+function withSpot({ document, shown }, spot, place) {
+  const plan = document.plans[shown];
+  const listening = changed(plan.listening ?? document.listening, spot, place);
+  return plan.listening ? withPlan(document, shown, { ...plan, listening }) : { ...document, listening };
+}
+
+/** @param {Listening} listening @param {StandsAt} spot @param {Loudspeaker} place @returns {Listening} */
+function changed(listening, spot, place) {
+  if (spot === "seat") return { ...listening, seat: place };
+  return { ...listening, loudspeakers: listening.loudspeakers.map((old, index) => (index === spot ? place : old)) };
+}
+
+/** A shift at the wall that is worth a word, m. */
+const NOTICED_M = 1e-3;
+
+/**
+ * What stopped it, or what is odd about where it stands; neither forbids the rest.
+ * @param {Scenario} document @param {number} planIndex @param {StandsAt} spot @param {Place3} wanted @param {Place3} moved @returns {Notice|null}
+ */
+function noticeOf(document, planIndex, spot, wanted, moved) {
+  const shift_m = Math.max(Math.abs(wanted.x_m - moved.x_m), Math.abs(wanted.y_m - moved.y_m), Math.abs(wanted.z_m - moved.z_m));
+  if (shift_m > NOTICED_M) return { text: `${spotName(spot)} stops ${INSIDE_M * 100} cm from the surface.`, tone: "note" };
+  const { loudspeakers, seat } = listeningOf(document, planIndex);
+  const near = seat && loudspeakers.some((one) => Math.hypot(one.x_m - seat.x_m, one.y_m - seat.y_m, one.z_m - seat.z_m) < NEAREST_SEAT_M);
+  return near ? { text: "The seat is nearer than half a metre to a loudspeaker: the figures mean little there.", tone: "note" } : null;
+}

@@ -1,0 +1,141 @@
+/**
+ * The Bass page: what matters in words, then the map over the floor, then the response with its notes, then the figures.
+ *
+ * @import { Bass } from "../model/types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { guard, html, nothing } from "../vendor.js";
+import { nominalHz } from "../chart/bands.js";
+import { bassMap } from "../chart/bassmap.js";
+import { curvesChart } from "../chart/curves.js";
+import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
+import { frequency, number, percent, seconds } from "../model/format.js";
+import { planName } from "../model/words.js";
+
+/** The response beside the notes, Hz; the whole of it on request. */
+const BASS = Object.freeze({ from_hz: 20, to_hz: 300 });
+const WHOLE = Object.freeze({ from_hz: 20, to_hz: 10000 });
+
+/** Wide enough for the words beside the map, px. */
+const BESIDE_PX = 620;
+const WORDS_PX = 270;
+const MAP_HEIGHT_PX = 250;
+
+/**
+ * @param {Scene} scene
+ * @param {number} width_px
+ */
+export function bassPart(scene, width_px) {
+  const { state, document, offers, plan } = scene;
+  if (!offers.bass) return nothing;
+  const last = state.bass;
+  const isFresh = last?.document === document && last.plan === state.shown;
+  return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
+    <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
+    ${last?.bass ? guard([last, width_px, state.shows, state.units], () => body(scene, last.bass, width_px)) : nothing}</section>`;
+}
+
+/**
+ * @param {boolean} isFresh
+ * @param {Bass|null|undefined} bass
+ * @param {string} plan
+ */
+function status(isFresh, bass, plan) {
+  if (!isFresh) return bass ? "as before the last change; catching up" : "being computed";
+  return bass ? `${plan === "Now" ? "the room as it is" : plan}, 20 to 300 Hz` : "this needs loudspeakers and a seat";
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Bass|null} bass
+ * @param {number} width_px
+ */
+function body(scene, bass, width_px) {
+  if (!bass) return nothing;
+  const beside = width_px >= BESIDE_PX;
+  return html`<div class="bass-lead ${beside ? "is-beside" : ""}">${words(scene, bass)}${map(scene, bass, beside ? width_px - WORDS_PX - 26 : width_px)}</div>
+    <p class="says">Bass at the seat from both loudspeakers. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.</p>
+    ${curvesChart({
+      label: "Level at the seat from 20 to 300 Hz, with the notes of the room",
+      curves: [
+        { name: "as it is", look: "raw", frequency_hz: bass.response.frequency_hz, level_db: bass.response.both_db },
+        { name: "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
+      ],
+      ...BASS, notes: bass.modes.map((mode) => ({ frequency_hz: mode.frequency_hz, weight: weightOf(mode) })),
+      stops_at_hz: bass.stops_at_hz, width_px, height_px: 180, named: width_px >= BESIDE_PX,
+    })}
+    <details class="figures"><summary>The notes as a table</summary>${notes(bass)}</details>
+    <details class="figures"><summary>The whole response, 20 Hz to 10 kHz</summary>${whole(bass, width_px)}</details>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Bass} bass
+ */
+function words({ state }, bass) {
+  const [first, ...rest] = bass.words;
+  const others = [...rest, ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
+  return html`<div class="bass-words">${first ? html`<p class="lead-words">${first}</p>` : nothing}
+    <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul></div>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Bass} bass
+ * @param {number} width_px
+ */
+function map({ state, document, plan, dispatch }, bass, width_px) {
+  const { map: levels } = bass;
+  const layers = Array.from(levels.frequency_hz);
+  const layer = Math.min(state.shows.layer ?? firstLayer(bass), layers.length - 1);
+  const listening = plan.listening ?? document.listening;
+  return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average.
+      ${layers.length > 1 ? html`<label class="pick-one">Round <select @change=${(/** @type {Event} */ event) => dispatch({
+        type: "show", shows: { layer: Number(/** @type {HTMLSelectElement} */ (event.target).value) },
+      })}>${layers.map((hz, index) => html`<option value=${index} .selected=${index === layer}>${bandName(hz)}</option>`)}</select></label>`
+      : layers.length === 1 ? `Round ${bandName(layers[0])}.` : nothing}</p>
+    ${bassMap({
+      x_m: levels.x_m, y_m: levels.y_m, level_db: layerOf(levels, layer), room: document.room,
+      seat: listening.seat, loudspeakers: listening.loudspeakers, width_px, height_px: MAP_HEIGHT_PX,
+    })}</div>`;
+}
+
+/** Low bands have halves: 31.5 Hz. @param {number} hz */
+function bandName(hz) {
+  return hz < 100 && !Number.isInteger(hz) ? `${number(hz, 1)}\u202fHz` : frequency(hz);
+}
+
+/** @param {Bass} bass */
+function notes({ modes }) {
+  return html`<div class="scroll" tabindex="0"><table><caption>Notes of the room. Fed: how strongly the loudspeakers drive it. Heard: how much of it is left at the seat.</caption>
+    <thead><tr><th scope="col">Note</th><th scope="col" class="text">runs</th><th scope="col">dies away in</th><th scope="col">fed</th><th scope="col">heard</th><th scope="col" class="text">in words</th></tr></thead>
+    <tbody>${modes.map((mode) => html`<tr><th scope="row">${number(mode.frequency_hz, 1)}\u202fHz</th><td class="text">${wayOf(mode)}</td>
+      <td>${Number.isFinite(mode.decay_s) ? seconds(mode.decay_s) : "–"}</td><td>${percent(mode.fed)}</td><td>${percent(mode.heard)}</td><td class="text">${mode.note}</td></tr>`)}</tbody></table></div>`;
+}
+
+/**
+ * Each loudspeaker alone and both, as they are and in third-octaves.
+ * @param {Bass} bass
+ * @param {number} width_px
+ */
+function whole({ response }, width_px) {
+  const named = width_px >= BESIDE_PX;
+  const { third_octave: third } = response;
+  const pair = { ...WHOLE, notes: [], stops_at_hz: null, width_px, height_px: 170, named };
+  return html`<p class="says">Both loudspeakers together. Thin: as it is. Thick: in third-octaves.</p>
+    ${curvesChart({ ...pair, label: "Level of both loudspeakers at the seat, 20 Hz to 10 kHz", curves: [
+      { name: "as it is", look: "raw", frequency_hz: response.frequency_hz, level_db: response.both_db },
+      { name: "third-octaves", look: "third", frequency_hz: third.frequency_hz, level_db: third.both_db },
+    ] })}
+    <p class="says">Each alone. Solid: left. Dashed: right. Thin: as it is. Thick: in third-octaves.</p>
+    ${curvesChart({ ...pair, label: "Level of each loudspeaker at the seat, 20 Hz to 10 kHz", curves: [
+      { name: "", look: "raw", frequency_hz: response.frequency_hz, level_db: response.left_db },
+      { name: "", look: "raw right", frequency_hz: response.frequency_hz, level_db: response.right_db },
+      { name: "left", look: "left", frequency_hz: third.frequency_hz, level_db: third.left_db },
+      { name: "right", look: "right", frequency_hz: third.frequency_hz, level_db: third.right_db },
+    ] })}
+    <div class="scroll" tabindex="0"><table><caption>Third-octave levels at the seat, dB beside the direct sound at 1 m</caption>
+      <thead><tr><th scope="col">Band</th><th scope="col">left</th><th scope="col">right</th><th scope="col">both</th></tr></thead>
+      <tbody>${Array.from(third.frequency_hz, (hz, index) => html`<tr><th scope="row">${bandName(nominalHz(hz))}</th>
+        <td>${number(third.left_db[index], 1)}</td><td>${number(third.right_db[index], 1)}</td><td>${number(third.both_db[index], 1)}</td></tr>`)}</tbody></table></div>`;
+}

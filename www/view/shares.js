@@ -1,0 +1,126 @@
+/**
+ * Seat share: how much of what arrives at the seat is the room. A sentence, the drawing, and the same figures as a table.
+ *
+ * @import { PlanReport, Ranges, SeatReport } from "../model/types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { guard, html, nothing } from "../vendor.js";
+import { sharesChart } from "../chart/shares.js";
+import { frequency, length, number, percent } from "../model/format.js";
+import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
+import { planName } from "../model/words.js";
+import { doubtOf } from "./late.js";
+
+/**
+ * @param {Scene} scene
+ * @param {number} width_px
+ */
+export function seatShare(scene, width_px) {
+  const { now, shown, state, plan } = scene;
+  const planned = state.shown > 0 ? shown : null;
+  if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
+  const doubt = doubtOf(scene);
+  // The table waits until a gesture is over.
+  const rest = state.drag === null ? planned : "held";
+  return html`<section class="part share-part" aria-labelledby="share-title">
+    ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
+    <details class="figures"><summary>These figures as a table</summary>
+      ${guard([now, rest, doubt.today, doubt.ranges, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {PlanReport} now
+ * @param {PlanReport|null} planned
+ * @param {number} width_px
+ */
+function drawing(scene, now, planned, width_px) {
+  const { ranges, today } = doubtOf(scene);
+  const reports = [
+    { name: "today", look: /** @type {const} */ ("now"), seat: now.seat, ranges: today },
+    { name: planName(scene.plan.name), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
+  ];
+  const series = reports.flatMap((one) => (one.seat ? [{
+    name: one.name, look: one.look, middle: middleShares(one.seat), octaves: octaveShares(one.seat, one.ranges),
+  }] : []));
+  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below</span></header>
+    <p class="says">${summary(scene, now, planned)}</p>${sharesChart({ series, width_px })}`;
+}
+
+/**
+ * "The room makes up 62–70 % of what you hear, today 72–80 %."
+ * @param {Scene} scene
+ * @param {PlanReport} now
+ * @param {PlanReport|null} planned
+ */
+function summary(scene, now, planned) {
+  const { ranges, today } = doubtOf(scene);
+  const before = now.seat ? shareText(now.seat, today) : "";
+  if (!planned?.seat) return `The room makes up ${before} of what reaches you.`;
+  const after = shareText(planned.seat, ranges);
+  const plan = planName(scene.plan.name);
+  if (after === before) return `With ${plan} the room still makes up ${after} of what reaches you.`;
+  return `With ${plan} the room makes up ${after} of what reaches you, today ${before}.`;
+}
+
+/**
+ * @param {SeatReport} seat
+ * @param {Ranges|null} ranges
+ */
+function shareText(seat, ranges) {
+  const { middle, low, high, known } = roomShare(seat, ranges);
+  if (!known) return `about ${percent(middle)}`;
+  return number(low * 100) === number(high * 100) ? percent(middle) : `${number(low * 100)}–${percent(high)}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {PlanReport} now
+ * @param {PlanReport|null} planned
+ */
+function tables(scene, now, planned) {
+  const { ranges, today } = doubtOf(scene);
+  return html`${planned?.seat ? table(scene, planName(scene.plan.name), planned.seat, ranges) : nothing}
+    ${now.seat ? table(scene, "today", now.seat, today) : nothing}
+    <p class="from">Direct sound comes straight from the loudspeaker. Early is what arrives in the first 20 ms after it.
+      C50 and C80 compare the first 50 or 80 ms with all that follows; above 0 dB the early part is stronger.
+      At the critical distance direct and room sound are equally strong.</p>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {string} name
+ * @param {SeatReport} seat
+ * @param {Ranges|null} ranges
+ */
+function table({ state }, name, seat, ranges) {
+  const shares = octaveShares(seat, ranges);
+  const early = ranges?.seat ? [octaveMeans(ranges.seat.early_share.low), octaveMeans(ranges.seat.early_share.high)] : null;
+  const [c50, c80, critical] = [octaveMeans(seat.c50_db), octaveMeans(seat.c80_db), octaveMeans(seat.critical_distance_m)];
+  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${ranges ? ", with 8-in-10 ranges" : ""}</caption>
+    <thead><tr><th scope="col">Octave</th><th scope="col">direct</th><th scope="col">first 20 ms</th><th scope="col">later</th>
+      <th scope="col">C50, dB</th><th scope="col">C80, dB</th><th scope="col">critical distance</th></tr></thead>
+    <tbody>${OCTAVES_HZ.map((hz, index) => html`<tr><th scope="row">${frequency(hz)}</th>
+      ${shareCell(shares[index].direct, shares[index].directRange)}
+      ${shareCell(shares[index].early, early && { low: early[0][index], high: early[1][index] })}
+      ${shareCell(shares[index].late, shares[index].lateRange)}
+      <td>${finite(c50[index], (value) => number(value, 1))}</td><td>${finite(c80[index], (value) => number(value, 1))}</td>
+      <td>${finite(critical[index], (value) => length(value, state.units))}</td></tr>`)}</tbody></table></div>`;
+}
+
+/**
+ * @param {number} share
+ * @param {{low: number, high: number}|null} range
+ */
+function shareCell(share, range) {
+  const shown = range && Number.isFinite(range.low + range.high) ? html` <small>${number(range.low * 100)}–${number(range.high * 100)}</small>` : nothing;
+  return html`<td>${finite(share, percent)}${shown}</td>`;
+}
+
+/**
+ * @param {number} value
+ * @param {(value: number) => string} text
+ */
+function finite(value, text) {
+  return Number.isFinite(value) ? text(value) : "–";
+}
