@@ -2,7 +2,7 @@
 
 use syn::punctuated::Punctuated;
 use syn::visit::{self, Visit};
-use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree};
+use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 
 use crate::sources;
 
@@ -201,6 +201,9 @@ impl Finder {
 }
 
 impl<'ast> Visit<'ast> for Finder {
+    /// `pub(super)` opens a name to the folder; it uses nothing of it.
+    fn visit_vis_restricted(&mut self, _: &'ast VisRestricted) {}
+
     fn visit_use_tree(&mut self, tree: &'ast UseTree) {
         self.add_tree(&[], tree);
     }
