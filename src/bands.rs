@@ -59,6 +59,16 @@ impl Banded {
         self.0.iter().copied()
     }
 
+    /// Value at any frequency: linear over the logarithm of frequency between the centres, the nearest value beyond them.
+    #[must_use]
+    pub fn at_hz(&self, frequency_hz: f64) -> f64 {
+        let place = BAND_1K as f64 + 10.0 * (frequency_hz / 1000.0).log10();
+        let place = place.clamp(0.0, (BANDS - 1) as f64);
+        let below = (place as usize).min(BANDS - 2);
+        let part = place - below as f64;
+        self[below] + part * (self[below + 1] - self[below])
+    }
+
     /// Values given at some frequencies, carried to all bands: linear over the logarithm of frequency between them, the
     /// nearest value beyond them.
     ///

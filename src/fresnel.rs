@@ -18,17 +18,18 @@ use std::sync::OnceLock;
 
 use num_complex::Complex64;
 
-use crate::numeric::through_four;
-use crate::spectrum::{OCTAVES, Spectrum, frequency_hz, turned};
+use crate::numeric::{log2, through_four};
+use crate::spectrum::{OCTAVES, Spectrum, lowest_hz, turned_single};
 
 /// Columns of the table per octave of θ.
 const PER_OCTAVE: usize = 3;
 
-/// θ of the first column: 2 to this power. H still moves by √θ there, 0.001.
-const LOWEST_OCTAVE: i32 = -20;
+/// θ of the first column: 2 to this power. Even eight octaves up, in the highest band, H moves by no more than √θ = 0.0002
+/// from there to θ = 0.
+const LOWEST_OCTAVE: i32 = -32;
 
 /// Columns of the table.
-const COLUMNS: usize = 36 * PER_OCTAVE;
+const COLUMNS: usize = 48 * PER_OCTAVE;
 
 /// Steps of the table between the rows q = 0 and p = 0.
 const STEPS: usize = 48;
@@ -48,49 +49,71 @@ pub struct End {
     pub factor: f64,
 }
 
-/// Adds what edges send from a point over a way that is longer than the mirrored one.
-///
-/// ```text
-/// Σ factor · exp(−j k x) H(k x, φ) / cos φ
-/// ```
-///
-/// # Units
-/// - `detour_m`: x, m, > 0
-/// - `speed_of_sound_m_per_s`: m/s
-///
-/// # Accuracy
-/// 2e-4 of the factors.
-pub fn add_waves<const N: usize>(
-    sum: &mut Spectrum<N>,
-    detour_m: f64,
-    speed_of_sound_m_per_s: f64,
-    ends: &[End],
-) {
-    let lowest_theta = TAU * frequency_hz::<N>(0) / speed_of_sound_m_per_s * detour_m;
-    let column = PER_OCTAVE as f64 * (lowest_theta.log2() - f64::from(LOWEST_OCTAVE));
-    let column = column.clamp(1.0, (COLUMNS - WIDTH) as f64);
-    let first = column as usize;
-    let (re, im) = table().blended(first - 1, ends);
-    let smooth = spread_out::<N>(column - first as f64, &re, &im);
-    sum.add_product(&smooth, &turned(detour_m, speed_of_sound_m_per_s));
+/// A sum of waves from edges, in single precision, which is good for the table and twice as fast.
+#[derive(Clone, Copy, Debug)]
+pub struct Waves<const N: usize> {
+    re: [f32; N],
+    im: [f32; N],
+}
+
+impl<const N: usize> Waves<N> {
+    /// Nothing yet.
+    pub const NONE: Self = Self {
+        re: [0.0; N],
+        im: [0.0; N],
+    };
+
+    /// Adds what edges send from a point over a way that is longer than the mirrored one.
+    ///
+    /// ```text
+    /// Σ factor · exp(−j k x) H(k x, φ) / cos φ
+    /// ```
+    ///
+    /// # Units
+    /// - `detour_m`: x, m, > 0
+    /// - `speed_of_sound_m_per_s`: m/s
+    ///
+    /// # Accuracy
+    /// 2e-4 of the factors.
+    pub fn add(&mut self, detour_m: f64, speed_of_sound_m_per_s: f64, ends: &[End]) {
+        let lowest_theta = TAU * lowest_hz::<N>() / speed_of_sound_m_per_s * detour_m;
+        let column = PER_OCTAVE as f64 * (log2(lowest_theta) - f64::from(LOWEST_OCTAVE));
+        let column = column.clamp(1.0, (COLUMNS - WIDTH) as f64);
+        let first = column as usize;
+        let (re, im) = table().blended(first - 1, ends);
+        let part = column - first as f64;
+        let (x, y) = (spread_out::<N>(part, &re), spread_out::<N>(part, &im));
+        let (cosine, sine) = turned_single::<N>(detour_m, speed_of_sound_m_per_s);
+        for i in 0..N {
+            self.re[i] += x[i] * cosine[i] - y[i] * sine[i];
+            self.im[i] += x[i] * sine[i] + y[i] * cosine[i];
+        }
+    }
+
+    /// The sum, and a real value besides.
+    #[must_use]
+    pub fn plus(&self, value: f64) -> Spectrum<N> {
+        Spectrum {
+            re: self.re.map(|re| f64::from(re) + value),
+            im: self.im.map(f64::from),
+        }
+    }
 }
 
 /// Values of the window of the table at every frequency of a grid.
-fn spread_out<const N: usize>(part: f64, re: &[f32; WIDTH], im: &[f32; WIDTH]) -> Spectrum<N> {
+fn spread_out<const N: usize>(part: f64, window: &[f32; WIDTH]) -> [f32; N] {
     let per_column = N / (OCTAVES * PER_OCTAVE);
-    let mut spectrum = Spectrum::ZERO;
+    let mut spread = [0.0; N];
     for beside in 0..per_column {
         let place = part + beside as f64 / per_column as f64;
         let first = place as usize;
         let weights = through_four(place - first as f64 + 1.0).map(|w| w as f32);
-        let x = between(&re[first..], weights);
-        let y = between(&im[first..], weights);
-        for j in 0..OCTAVES * PER_OCTAVE {
-            spectrum.re[j * per_column + beside] = f64::from(x[j]);
-            spectrum.im[j * per_column + beside] = f64::from(y[j]);
+        let values = between(&window[first..], weights);
+        for (j, value) in values.into_iter().enumerate() {
+            spread[j * per_column + beside] = value;
         }
     }
-    spectrum
+    spread
 }
 
 /// Weighted sums of every four neighbours.
@@ -197,7 +220,7 @@ fn edge_integral(theta: f64, sine: f64) -> Complex64 {
 const STEP: f64 = 0.3;
 
 /// First and last step: from where even the least θ has nothing below, to where exp(−s²) is nothing.
-const LOWEST_NODE: i32 = -64;
+const LOWEST_NODE: i32 = -78;
 const HIGHEST_NODE: i32 = 5;
 
 /// s² and exp(−s²) s² at the steps, computed once.
@@ -220,7 +243,7 @@ fn root(a: f64, b: f64) -> Complex64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spectrum::FINE;
+    use crate::spectrum::{FINE, frequency_hz};
 
     /// H / cos φ by plain trapezoids along y, damped far out by turning the way into the lower half plane.
     fn by_quadrature(theta: f64, sine: f64) -> Complex64 {
@@ -255,8 +278,9 @@ mod tests {
         for step in 0..60 {
             let sine = (f64::from(step) / 59.0).powi(3);
             for detour_m in [1e-5, 1e-3, 0.013, 0.3, 2.0, 11.0] {
-                let mut sum = Spectrum::<FINE>::ZERO;
-                add_waves(&mut sum, detour_m, 343.2, &[End { sine, factor: 1.0 }]);
+                let mut waves = Waves::<FINE>::NONE;
+                waves.add(detour_m, 343.2, &[End { sine, factor: 1.0 }]);
+                let sum = waves.plus(0.0);
                 for i in 0..FINE {
                     let theta = TAU * frequency_hz::<FINE>(i) / 343.2 * detour_m;
                     let exact = edge_integral(theta, sine) * Complex64::from_polar(1.0, -theta);

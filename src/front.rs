@@ -2,6 +2,8 @@
 
 use std::sync::OnceLock;
 
+use num_complex::Complex64;
+
 use crate::absorber::Absorber;
 use crate::air::Air;
 use crate::numeric::through_four;
@@ -55,6 +57,12 @@ impl Front {
             }
         }
         reflection
+    }
+
+    /// ρ c over the impedance at the face, at normal incidence.
+    #[must_use]
+    pub fn admittance(&self, frequency_hz: f64) -> Complex64 {
+        self.absorber.admittance(frequency_hz, &self.air)
     }
 
     /// The table: a row per cosine.

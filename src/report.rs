@@ -71,6 +71,12 @@ pub struct PlanReport {
     pub seat: Option<SeatReport>,
     pub field: FieldReport,
     pub flutter: Vec<FlutterReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub response: Option<ResponseReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub modes: Option<Vec<ModeReport>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bass: Option<BassMore>,
     pub cost: Cost,
     pub notes: Vec<String>,
 }
@@ -317,4 +323,101 @@ pub struct Difference {
     pub mid_s: Option<f64>,
     pub low_s: f64,
     pub high_s: f64,
+}
+
+/// Levels of left, right and both loudspeakers over frequency, dB re the direct sound of one on axis at 1 m.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Levels {
+    pub frequency_hz: Series,
+    pub left_db: Series,
+    pub right_db: Series,
+    pub both_db: Series,
+}
+
+/// Response at the seat, fine and in thirds of an octave.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct ResponseReport {
+    #[serde(flatten)]
+    pub levels: Levels,
+    pub third_octave: Levels,
+}
+
+/// The bass of one plan.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct BassReport {
+    pub response: ResponseReport,
+    pub modes: Vec<ModeReport>,
+    #[serde(flatten)]
+    pub more: BassMore,
+}
+
+/// What the report of a plan holds about the bass beside response and modes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct BassMore {
+    pub stops_at_hz: f64,
+    pub words: Vec<String>,
+    pub map: MapReport,
+    pub behind: Vec<BehindReport>,
+    pub coincident: Vec<[usize; 2]>,
+    pub thin: Option<String>,
+}
+
+/// One mode of the room.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct ModeReport {
+    pub n: [u32; 3],
+    pub frequency_hz: f64,
+    pub decay_s: Option<f64>,
+    pub note: String,
+    pub fed: f64,
+    pub heard: f64,
+}
+
+/// Levels over the floor at the height of the ears: layer by layer, in it row by row from the front, in it left to right.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct MapReport {
+    pub frequency_hz: Series,
+    pub nx: usize,
+    pub ny: usize,
+    pub x_m: Series,
+    pub y_m: Series,
+    pub level_db: Series,
+    pub unevenness_db: Series,
+}
+
+/// The dip that a wall behind a loudspeaker makes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct BehindReport {
+    pub loudspeaker: usize,
+    pub wall: Surface,
+    pub distance_m: f64,
+    pub dip_hz: f64,
 }

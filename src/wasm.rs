@@ -176,6 +176,18 @@ impl Session {
         })
     }
 
+    /// The bass of one plan; `null` without a seat and two loudspeakers.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn bass(&self, plan: usize) -> Result<JsValue, JsValue> {
+        let prepared = self.prepared()?;
+        if plan >= prepared.scenario().plans.len() {
+            return Err(no_such_plan(plan));
+        }
+        to_js(&prepared.bass(plan))
+    }
+
     /// The ranges of a plan whose draws are made, with its differences from every other such plan of the open document.
     fn ranges(&self, plan: usize) -> Result<RangesReport, JsValue> {
         let prepared = self.prepared()?;

@@ -323,14 +323,14 @@ fn the_first_panel_makes_no_jump_in_scattering() {
         width_m: 5.0,
         height_m: 2.5,
     };
-    let small = Patch {
-        rect: Rect {
+    let small = Patch::flat(
+        Rect {
             width_m: 0.01,
             height_m: 0.01,
             ..extent
         },
-        facing: facing(0.8, 0.1),
-    };
+        facing(0.8, 0.1),
+    );
     let bare = Facing {
         scattering: scattering_bands(0.1),
         ..facing(0.05, 0.1)

@@ -30,10 +30,7 @@ fn wall(parts: Vec<Patch>, pieces: Vec<Patch>) -> Wall {
 }
 
 fn patch(rect: Rect, absorption: f64) -> Patch {
-    Patch {
-        rect,
-        facing: facing(absorption),
-    }
+    Patch::flat(rect, facing(absorption))
 }
 
 #[test]

@@ -16,7 +16,7 @@ use num_complex::Complex64;
 use crate::bands::Banded;
 use crate::directivity::Directivity;
 use crate::image_source::{Hit, ImagePath};
-use crate::numeric::energy_to_db;
+use crate::numeric::{energy_to_db, exp};
 use crate::room::Room;
 use crate::surface::Under;
 
@@ -173,6 +173,6 @@ fn on_the_way(
     let spread = distance_m.max(LEAST_DISTANCE_M).powi(-2);
     Banded::from_fn(|band| {
         let lost_per_m = room.air.attenuation_per_m[band] + hits_per_m;
-        directed[band] * spread * (-lost_per_m * distance_m).exp()
+        directed[band] * spread * exp(-lost_per_m * distance_m)
     })
 }

@@ -173,17 +173,8 @@ pub fn above(loudspeakers: &[Above; 2], frequency_hz: &[f64]) -> Response {
 
 /// Energy of the late sound at each frequency.
 fn late_at(loudspeaker: &Above, frequency_hz: &[f64]) -> Vec<f64> {
-    let late = |f: &f64| between_bands(&loudspeaker.late, *f);
+    let late = |f: &f64| loudspeaker.late.at_hz(*f);
     frequency_hz.iter().map(late).collect()
-}
-
-/// A value per band carried to a frequency: linear over its logarithm between the centres, held beyond them.
-fn between_bands(values: &Banded, frequency_hz: f64) -> f64 {
-    let place = 10.0 * (frequency_hz / exact_hz(0)).log10();
-    let place = place.clamp(0.0, (BANDS - 1) as f64);
-    let below = (place as usize).min(BANDS - 2);
-    let part = place - below as f64;
-    values[below] + part * (values[below + 1] - values[below])
 }
 
 /// Joins a response of the bass to one above it, over the octave round `joining_hz`.

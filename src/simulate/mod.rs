@@ -1,5 +1,6 @@
 //! From scenario to report: builds the room of each plan and asks decay, classical formulas and image sources.
 
+mod bass;
 mod building;
 mod doubts;
 mod field;
@@ -11,6 +12,7 @@ mod notes;
 mod prepared;
 mod ranges;
 mod reflections;
+mod response;
 mod seat;
 
 use crate::bands::{Banded, NOMINAL_HZ};
@@ -62,6 +64,9 @@ impl Prepared {
             seat: seat_report(&room, &decay, &sources, &sounds, covered),
             field: field_report(&room, &decay),
             flutter: flutter_report(&room, &decay),
+            response: None,
+            modes: None,
+            bass: None,
             decay: decay_report(&room, decay),
             cost: self.cost(plan),
             notes: self.notes(&room, plan, statistics_from_hz),
@@ -84,6 +89,11 @@ impl Prepared {
                 report.mid = ranges.mid;
                 if let Some(seat) = &mut report.seat {
                     seat.ranges = ranges.seat;
+                }
+                if let Some(bass) = self.bass(plan) {
+                    report.response = Some(bass.response);
+                    report.modes = Some(bass.modes);
+                    report.bass = Some(bass.more);
                 }
                 Some(report)
             })

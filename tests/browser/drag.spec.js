@@ -121,3 +121,33 @@ test("an archway stops a piece, with the reason in words", async ({ page }) => {
   const { surface, u_m } = (await documentOf(page)).plans[1].pieces[6];
   expect({ surface, u_m }).toEqual({ surface: "left", u_m: 6.6 });
 });
+
+test("a move along a wall draws only what moves and what is computed from it", async ({ page }) => {
+  const from = await middleOfPiece(page, 6);
+  await hold(page, from, { x: from.x - 20, y: from.y });
+  const still = ".layer:not(.carried, .in-hand), .note-of-piece, .item, .parts, .facts, .kit";
+  await page.evaluate(() => {
+    const changed = /** @type {Element[]} */ ([]);
+    const watcher = new MutationObserver((records) => {
+      for (const { target } of records) changed.push(/** @type {Element} */ (target instanceof Element ? target : target.parentElement));
+    });
+    watcher.observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });
+    Object.assign(self, { changed });
+  });
+  await page.mouse.move(from.x - 32, from.y);
+  await nextFrame(page);
+  const seen = await page.evaluate((quiet) => {
+    const { changed } = /** @type {{changed: Element[]}} */ (/** @type {unknown} */ (self));
+    return { moved: changed.filter((one) => one.closest(".carried")).length, quiet: changed.filter((one) => one.closest(quiet)).map((one) => one.outerHTML) };
+  }, still);
+  expect(seen.moved).toBeGreaterThan(0);
+  expect(seen.quiet).toEqual([]);
+  await page.mouse.up();
+});
+
+test("a piece that was dragged keeps the focus", async ({ page }) => {
+  const from = await middleOfPiece(page, 6);
+  await drag(page, from, { x: from.x - 20, y: from.y });
+  await page.keyboard.press("Delete");
+  await expect(pieces(page)).toHaveCount(10);
+});

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 73] = [
+const ORDER: [&str; 75] = [
     "error",
     "numeric",
     "chance",
@@ -77,6 +77,8 @@ const ORDER: [&str; 73] = [
     "simulate/seat",
     "simulate/notes",
     "simulate/reflections",
+    "simulate/response",
+    "simulate/bass",
     "simulate/heard",
     "simulate/ranges",
     "simulate",

@@ -29,14 +29,14 @@ pub fn as_room(traced: &TracedRoom) -> Room {
     let size_m = DVec3::from_array(traced.size_m);
     let walls = Surface::ALL.map(|surface| {
         let wall = &traced.walls[surface as usize];
-        let patch = |p: &TracedPatch| Patch {
-            rect: Rect {
+        let patch = |p: &TracedPatch| {
+            let rect = Rect {
                 u_m: p.u_m,
                 v_m: p.v_m,
                 width_m: p.width_m,
                 height_m: p.height_m,
-            },
-            facing: facing(p.absorption, p.scattering),
+            };
+            Patch::flat(rect, facing(p.absorption, p.scattering))
         };
         Wall {
             extent: surface.extent(size_m),

@@ -40,7 +40,7 @@ const ALPHABETS: [&str; 2] = ["latin", "latin-ext"];
 pub fn build(project: &Project) -> Result<()> {
     install_packages(&project.www())?;
     let mut files = own_files(&project.www())?;
-    shorten(project, &mut files)?;
+    shorten(project, &project.www(), "", &mut files)?;
     files.insert("vendor.js".into(), bundle(project)?);
     files.insert("licences.txt".into(), licences::text(project)?.into_bytes());
     add_fonts(&project.www(), &mut files)?;
@@ -54,6 +54,7 @@ pub fn build(project: &Project) -> Result<()> {
     for extension in ["js", "ts", "wasm"] {
         add_folder(&bindings, "pkg", extension, &mut files)?;
     }
+    shorten(project, &bindings, "pkg", &mut files)?;
     write_out(&project.site(), &files)?;
     serve::content_policy(&project.site()).map(drop)
 }
@@ -84,10 +85,10 @@ fn own_files(www: &Path) -> Result<Files> {
     Ok(files)
 }
 
-/// Takes comments, long names and blanks out of own scripts and style sheets. Each stays a file of its own under its name, so
-/// that the browser reports faults by the names of the sources.
-fn shorten(project: &Project, files: &mut Files) -> Result<()> {
-    let folder = project.target.join("short");
+/// Takes comments, long names and blanks out of the scripts and style sheets below a folder of the site. Each stays a file
+/// of its own under its name, so that the browser reports faults by the names of the sources.
+fn shorten(project: &Project, sources: &Path, inside: &str, files: &mut Files) -> Result<()> {
+    let short = project.target.join("short").join(inside);
     let mut esbuild = tools::npm_program(&project.www(), "esbuild");
     esbuild.args([
         "--minify",
@@ -95,19 +96,26 @@ fn shorten(project: &Project, files: &mut Files) -> Result<()> {
         "--target=es2022",
         "--legal-comments=inline",
         "--log-level=warning",
-        "--outbase=.",
     ]);
-    esbuild.arg(format!("--outdir={}", folder.display()));
-    let is_code = |path: &Path| {
-        path.extension()
-            .is_some_and(|end| end == "js" || end == "css")
-    };
-    esbuild.args(files.keys().filter(|path| is_code(path)));
+    esbuild
+        .arg(format!("--outbase={}", sources.display()))
+        .arg(format!("--outdir={}", short.display()));
+    let (names, contents): (Vec<_>, Vec<_>) = files
+        .iter_mut()
+        .filter_map(|(path, content)| Some((path.strip_prefix(inside).ok()?, content)))
+        .filter(|(name, _)| is_code(name))
+        .unzip();
+    esbuild.args(names.iter().map(|name| sources.join(name)));
     tools::run(&mut esbuild)?;
-    for (inside, content) in files.iter_mut().filter(|(path, _)| is_code(path)) {
-        *content = read(&folder.join(inside))?;
+    for (name, content) in names.into_iter().zip(contents) {
+        *content = read(&short.join(name))?;
     }
     Ok(())
+}
+
+fn is_code(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|end| end == "js" || end == "css")
 }
 
 /// Bundles what `vendor.js` re-exports into one small module.
