@@ -46,12 +46,21 @@ export function layerOf({ level_db, nx, ny }, layer) {
   return level_db.slice(layer * nx * ny, (layer + 1) * nx * ny);
 }
 
+/** From the middle of a third-octave band to its upper edge. */
+const HALF_A_THIRD = 2 ** (1 / 6);
+
+/** How long and how strongly a note rings at the seat. @param {Mode} mode @returns {number} */
+function ringing(mode) {
+  return weightOf(mode) * (mode.decay_s ?? Infinity);
+}
+
 /**
- * The layer to show first: the one nearest to the note that matters most.
+ * The layer to show first: the one nearest to the note that the words begin with.
  * @param {Bass} bass @returns {number}
  */
 export function firstLayer({ map, modes }) {
-  const weightiest = modes.reduce((/** @type {Mode|null} */ best, mode) => (best && weightOf(best) >= weightOf(mode) ? best : mode), null);
+  const mapped = modes.filter((mode) => mode.frequency_hz <= map.frequency_hz[map.frequency_hz.length - 1] * HALF_A_THIRD);
+  const weightiest = mapped.reduce((/** @type {Mode|null} */ best, mode) => (best && ringing(best) >= ringing(mode) ? best : mode), null);
   if (!weightiest) return 0;
   const away = Array.from(map.frequency_hz, (hz) => Math.abs(Math.log(hz / weightiest.frequency_hz)));
   return Math.max(0, away.indexOf(Math.min(...away)));
