@@ -1,21 +1,54 @@
-// The module's half of `cargo bench`: prints the time, in ms, of opening the document given and of one report.
+// The module's half of `cargo bench`: prints one time in ms for each row, in the order of `ROWS` in drag_step.rs.
 import { Session } from "../door/support.js";
 
-const STEPS = 5;
-const SAMPLES = 200;
+const SAMPLES = 400;
+const SLOW_SAMPLES = 6;
+const DRAWS_A_SLICE = 50;
 
-/** Mean time of one call in the fastest of the samples, ms. @param {() => unknown} work */
-function leastMs(work) {
-  const samples = Array.from({ length: SAMPLES }, () => {
+/**
+ * Time of the work in the fastest of the samples, ms; what prepares a step is not timed.
+ * @param {number} samples @param {(step: number) => unknown} work @param {(step: number) => void} [prepare]
+ */
+function leastMs(samples, work, prepare = () => {}) {
+  let least = Infinity;
+  for (let step = 0; step < samples; step += 1) {
+    prepare(step);
     const start = performance.now();
-    for (let step = 0; step < STEPS; step += 1) work();
-    return (performance.now() - start) / STEPS;
-  });
-  return Math.min(...samples);
+    work(step);
+    least = Math.min(least, performance.now() - start);
+  }
+  return least;
 }
 
 const document = JSON.parse(process.argv[2] ?? "");
 const session = new Session();
-const { findings } = session.open(document);
-if (findings.length > 0) throw new Error(JSON.stringify(findings));
-console.log(leastMs(() => session.open(document)), leastMs(() => session.predict(1)));
+
+function open(changed) {
+  const { findings } = session.open(changed);
+  if (findings.length > 0) throw new Error(JSON.stringify(findings));
+}
+
+/** @param {(document: any, step: number) => void} change */
+function moving(change) {
+  return (step) => {
+    const moved = structuredClone(document);
+    change(moved, step);
+    open(moved);
+  };
+}
+
+const report = () => session.predict(1);
+const times = [
+  leastMs(SAMPLES, () => open(document)),
+  leastMs(SAMPLES, report, moving((moved, step) => { moved.plans[1].pieces[39].v_m = 7 + 0.0007 * step; })),
+  leastMs(SAMPLES, report, moving((moved, step) => { moved.listening.seat.x_m = 1.5 + 0.0007 * step; })),
+  leastMs(SAMPLES, report, moving((moved) => { moved.listening = { loudspeakers: [] }; })),
+];
+open(document);
+times.push(leastMs(SLOW_SAMPLES, () => {
+  session.start_ranges(1);
+  while (!session.more_ranges(DRAWS_A_SLICE).ranges);
+}, moving((moved, step) => { moved.plans[1].pieces[39].v_m = 7 + 0.0007 * step; })));
+open(document);
+times.push(leastMs(SLOW_SAMPLES, () => session.bass(1)));
+console.log(times.join(" "));

@@ -1,92 +1,172 @@
-//! `cargo bench`: what one step of a drag costs, native and in the module, side by side in one run.
+//! `cargo bench`: what one step of a drag and what the workers do cost, native and in the module, side by side in one run.
 //!
-//! The case is the long terrace room with 40 pieces. Absolute times depend on the machine; the ratio is what counts.
+//! The case is the long terrace room with 40 pieces. Absolute times depend on the machine; the ratios are what counts. Where
+//! python3 with NumPy is found, the decay in NumPy, vectorised over bands, stands beside as a yardstick.
 
 use std::hint::black_box;
-use std::process::Command;
+use std::io::Write;
+use std::process::{Command, Stdio};
 use std::time::Instant;
 
+use seatward::decay::t20_and_sums;
 use seatward::scenario::{self, Scenario};
-use seatward::simulate::Prepared;
+use seatward::simulate::{Draws, Memory, Prepared};
+use serde_json::{Value, json};
 
-/// Steps per sample, and samples, of which the fastest is printed: it is the one that other programs disturbed least.
-const STEPS: u32 = 5;
-const SAMPLES: usize = 200;
+/// Samples, of which the fastest is printed: it is the one that other programs disturbed least.
+const SAMPLES: usize = 400;
+const SLOW_SAMPLES: usize = 6;
 
 fn main() {
-    let text = terrace_with_forty_pieces();
-    let scenario = scenario::from_json(&text).expect("the case is valid");
-    let prepared = Prepared::new(scenario.clone());
-    let predict = least_ms(|| black_box(prepared.predict(1)).is_some());
-    let open = least_ms(|| {
-        !black_box(Prepared::after(read(&text), Some(&prepared)))
-            .kit()
-            .is_empty()
-    });
-    println!("one drag step, long terrace room, 40 pieces   ms");
-    println!("native: read and check the document          {open:8.3}");
-    println!("native: whole report of the shown plan       {predict:8.3}");
-    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/bench/drag_step.js");
-    let module = Command::new("node")
-        .arg(script)
-        .arg(&text)
-        .output()
-        .expect("node runs the module");
-    assert!(
-        module.status.success(),
-        "{}",
-        String::from_utf8_lossy(&module.stderr)
-    );
-    let in_module: Vec<f64> = String::from_utf8_lossy(&module.stdout)
-        .split_whitespace()
-        .map(|t| t.parse().expect("a time"))
-        .collect();
-    println!(
-        "module: read and check the document          {:8.3}   {:.2} × native",
-        in_module[0],
-        in_module[0] / open
-    );
-    println!(
-        "module: whole report, as plain data          {:8.3}   {:.2} × native",
-        in_module[1],
-        in_module[1] / predict
-    );
+    let case = terrace_with_forty_pieces();
+    let native = native_ms(&case);
+    let module = module_ms(&case);
+    println!("long terrace room, 40 pieces                        native  module  module/native   ms");
+    for ((name, native), module) in ROWS.iter().zip(native).zip(module) {
+        println!("{name:50} {native:7.3} {module:7.3} {:8.2}", module / native);
+    }
+    print_decay(&case);
 }
 
-fn read(text: &str) -> Scenario {
-    scenario::from_json(text).expect("the case is valid")
+/// What is timed, in the order of the two lists of times.
+const ROWS: [&str; 6] = [
+    "read and check the document",
+    "piece drag: whole report of the shown plan",
+    "seat drag: whole report of the shown plan",
+    "report without a seat: the decay and what goes with it",
+    "200 draws of one plan (worker)",
+    "bass of one plan (worker)",
+];
+
+fn native_ms(case: &Value) -> [f64; 6] {
+    let text = case.to_string();
+    let prepared = Prepared::new(read(case));
+    let mut memory = Memory::default();
+    let mut report_of = |move_on: &dyn Fn(usize) -> Value| {
+        least_ms(SAMPLES, |step| {
+            let moved = Prepared::after(read(&move_on(step)), Some(&prepared));
+            let start = Instant::now();
+            black_box(moved.predict_after(1, &mut memory));
+            start
+        })
+    };
+    let piece = report_of(&|step| with_piece_moved(case, step));
+    let seat = report_of(&|step| with_seat_moved(case, step));
+    let no_seat = report_of(&|_| without_seat(case));
+    [
+        least_ms(SAMPLES, |_| {
+            let start = Instant::now();
+            let scenario = scenario::from_json(&text).expect("the case is valid");
+            black_box(Prepared::after(scenario, Some(&prepared)));
+            start
+        }),
+        piece,
+        seat,
+        no_seat,
+        least_ms(SLOW_SAMPLES, |_| {
+            let start = Instant::now();
+            black_box(Draws::complete(&prepared, 1));
+            start
+        }),
+        least_ms(SLOW_SAMPLES, |_| {
+            let start = Instant::now();
+            black_box(prepared.bass(1));
+            start
+        }),
+    ]
+}
+
+fn module_ms(case: &Value) -> Vec<f64> {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/bench/drag_step.js");
+    let module = Command::new("node").arg(script).arg(case.to_string()).output();
+    let module = module.expect("node runs the module");
+    assert!(module.status.success(), "{}", String::from_utf8_lossy(&module.stderr));
+    let times = String::from_utf8_lossy(&module.stdout);
+    times.split_whitespace().map(|t| t.parse().expect("a time")).collect()
+}
+
+/// The decay of 24 bands alone, and in NumPy.
+fn print_decay(case: &Value) {
+    let prepared = Prepared::new(read(case));
+    let room = prepared.room_of(1).expect("plan A");
+    let ours = least_ms(SAMPLES, |_| {
+        let start = Instant::now();
+        black_box(t20_and_sums(&room));
+        start
+    });
+    println!("decay of 24 bands alone, native: {ours:.3} ms");
+    let walls = room.walls.each_ref();
+    let input = json!({
+        "size_m": room.size_m.to_array(),
+        "c": room.air.speed_of_sound_m_per_s,
+        "absorption": walls.map(|wall| wall.mean_absorption().0),
+        "scattering": walls.map(|wall| wall.mean_scattering().0),
+        "air_per_m": room.air.attenuation_per_m.0,
+        "object_surface_m2": room.furniture_surface_m2,
+        "object_absorption_area_m2": room.furniture_absorption_m2.0,
+    });
+    match numpy_ms(&input) {
+        Some(numpy) => println!("the same in NumPy, vectorised over bands: {numpy:.1} ms, {:.0} times as long", numpy / ours),
+        None => println!("python3 with NumPy was not found: no yardstick"),
+    }
+}
+
+fn numpy_ms(input: &Value) -> Option<f64> {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/reference/decay_yardstick.py");
+    let mut python = Command::new("python3")
+        .arg(script)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .ok()?;
+    python.stdin.take()?.write_all(input.to_string().as_bytes()).ok()?;
+    let answer: Value = serde_json::from_slice(&python.wait_with_output().ok()?.stdout).ok()?;
+    answer["ms"].as_f64()
+}
+
+fn read(document: &Value) -> Scenario {
+    scenario::from_json(&document.to_string()).expect("the case is valid")
 }
 
 /// The demo room with rows of panels in plan A until there are 40 pieces.
-fn terrace_with_forty_pieces() -> String {
-    let path = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/scenarios/long-terrace-room.json"
-    );
+fn terrace_with_forty_pieces() -> Value {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/scenarios/long-terrace-room.json");
     let text = std::fs::read_to_string(path).expect("the demo scenario is there");
-    let mut document: serde_json::Value = serde_json::from_str(&text).expect("it is JSON");
-    let pieces: Vec<serde_json::Value> = (0..40)
-        .map(|i| serde_json::json!({"kit": "thick", "surface": "ceiling", "u_m": 0.62 * f64::from(i % 5), "v_m": 1.0 * f64::from(i / 5), "turned": false}))
+    let mut document: Value = serde_json::from_str(&text).expect("it is JSON");
+    let pieces: Vec<Value> = (0..40)
+        .map(|i| json!({"kit": "thick", "surface": "ceiling", "u_m": 0.62 * f64::from(i % 5), "v_m": 1.0 * f64::from(i / 5), "turned": false}))
         .collect();
-    for piece in &pieces {
-        assert!(piece["u_m"].as_f64() < Some(2.7));
-    }
     for kind in document["kit"].as_array_mut().expect("a kit") {
         kind["height_m"] = 0.95.into();
     }
     document["plans"][1]["pieces"] = pieces.into();
-    document["room"]["keep_clear"] = serde_json::json!([]);
-    document.to_string()
+    document["room"]["keep_clear"] = json!([]);
+    document
 }
 
-/// Mean time of one call in the fastest of the samples, ms.
-fn least_ms(mut work: impl FnMut() -> bool) -> f64 {
-    let sample = |_| {
-        let start = Instant::now();
-        for _ in 0..STEPS {
-            assert!(work());
-        }
-        start.elapsed().as_secs_f64() * 1000.0 / f64::from(STEPS)
-    };
-    (0..SAMPLES).map(sample).fold(f64::INFINITY, f64::min)
+/// The last piece somewhere else in each step.
+fn with_piece_moved(case: &Value, step: usize) -> Value {
+    let mut moved = case.clone();
+    moved["plans"][1]["pieces"][39]["v_m"] = json!(7.0 + 0.0007 * step as f64);
+    moved
+}
+
+fn with_seat_moved(case: &Value, step: usize) -> Value {
+    let mut moved = case.clone();
+    moved["listening"]["seat"]["x_m"] = json!(1.5 + 0.0007 * step as f64);
+    moved
+}
+
+fn without_seat(case: &Value) -> Value {
+    let mut without = case.clone();
+    without["listening"] = json!({ "loudspeakers": [] });
+    without
+}
+
+/// Time from the instant that a step hands back to its end, in the fastest of the samples, ms.
+fn least_ms(samples: usize, mut step: impl FnMut(usize) -> Instant) -> f64 {
+    (0..samples)
+        .map(|number| step(number).elapsed().as_secs_f64() * 1000.0)
+        .fold(f64::INFINITY, f64::min)
 }
