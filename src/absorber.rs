@@ -1,17 +1,20 @@
-//! What a piece of kit is made of: layers in front of the wall, or the figures of a data sheet.
+//! What a piece of kit is made of: layers in front of the wall, a hard profile, or the figures of a data sheet.
 
 use num_complex::Complex64;
 
 use crate::air::Air;
 use crate::bands::{BAND_1K, BANDS, Banded};
-use crate::porous::{self, Layer};
+use crate::layers::{self, Layer};
 use crate::reacting;
+use crate::scatterer::Scatterer;
 
 /// What a piece does to sound.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Absorber {
     /// Layers from the room side to the wall.
     Layers(Vec<Layer>),
+    /// A hard piece with a profile.
+    Scatterer(Scatterer),
     /// Absorption as typed from a data sheet, and the depth of the piece in m.
     DataSheet {
         /// Absorption per band; may exceed 1.
@@ -22,11 +25,12 @@ pub enum Absorber {
 }
 
 impl Absorber {
-    /// Absorption at random incidence: computed from layers, or as typed.
+    /// Absorption at random incidence: computed from layers, small for a profile, or as typed.
     #[must_use]
     pub fn absorption(&self, air: &Air) -> Banded {
         match self {
-            Self::Layers(layers) => porous::absorption_bands(layers, air),
+            Self::Layers(layers) => layers::absorption_bands(layers, air),
+            Self::Scatterer(_) => Scatterer::absorption(),
             Self::DataSheet { absorption, .. } => *absorption,
         }
     }
@@ -36,13 +40,24 @@ impl Absorber {
     pub fn depth_m(&self) -> f64 {
         match self {
             Self::Layers(layers) => layers.iter().map(Layer::thickness_m).sum(),
+            Self::Scatterer(scatterer) => scatterer.depth_m,
             Self::DataSheet { depth_m, .. } => *depth_m,
+        }
+    }
+
+    /// Scattering that follows from what it is made of; none where only the eye can tell.
+    #[must_use]
+    pub fn scattering(&self, air: &Air) -> Option<Banded> {
+        match self {
+            Self::Scatterer(scatterer) => Some(scatterer.scattering(air)),
+            Self::Layers(_) | Self::DataSheet { .. } => None,
         }
     }
 
     /// Pressure reflection factor at the face, of an endless piece.
     ///
-    /// Layers react in bulk, see [`porous::reflection`]; a data sheet knows neither angle nor phase and is taken for the
+    /// Layers react in bulk, see [`layers::reflection`]; a profile mirrors from its mean depth, see
+    /// [`Scatterer::reflection`]; a data sheet knows neither angle nor phase and is taken for the
     /// locally reacting surface that [`reacting::impedance`] fits to it.
     ///
     /// # Units
@@ -58,7 +73,11 @@ impl Absorber {
     #[must_use]
     pub fn reflections(&self, frequency_hz: f64, cosines: &[f64], air: &Air) -> Vec<Complex64> {
         match self {
-            Self::Layers(layers) => porous::reflections(layers, frequency_hz, cosines, air),
+            Self::Layers(layers) => layers::reflections(layers, frequency_hz, cosines, air),
+            Self::Scatterer(scatterer) => {
+                let one = |&cosine: &f64| scatterer.reflection(frequency_hz, cosine, air);
+                cosines.iter().map(one).collect()
+            }
             Self::DataSheet {
                 absorption,
                 depth_m,
@@ -79,13 +98,14 @@ impl Absorber {
     pub fn admittance(&self, frequency_hz: f64, air: &Air) -> Complex64 {
         match self {
             Self::Layers(layers) => {
-                let z = porous::surface_impedance(layers, frequency_hz, 0.0, air);
+                let z = layers::surface_impedance(layers, frequency_hz, 0.0, air);
                 if z.is_finite() {
                     air.impedance_pa_s_per_m() / z
                 } else {
                     Complex64::ZERO
                 }
             }
+            Self::Scatterer(scatterer) => scatterer.admittance(frequency_hz, air),
             Self::DataSheet {
                 absorption,
                 depth_m,

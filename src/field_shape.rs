@@ -142,10 +142,12 @@ mod tests {
         let shares = carried(&room, &decay).expect("it decays");
         assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12);
         assert!(bent(&room, &decay, &shares).is_none());
-        // Areas 20, 25, 40 of 85 m²; what runs along the long axis meets fewer walls and lingers a little.
+        // Areas 20, 25, 40 of 85 m². What runs along a long side meets fewer walls and lingers, so the long sides gain on
+        // their areas and the order stays.
         for (share, area_m2) in shares.iter().zip([20.0, 25.0, 40.0]) {
-            assert!((share - area_m2 / 85.0).abs() < 0.08, "{shares:?}");
+            assert!((share - area_m2 / 85.0).abs() < 0.10, "{shares:?}");
         }
+        assert!(shares[0] < shares[1] && shares[1] < shares[2], "{shares:?}");
     }
 
     #[test]

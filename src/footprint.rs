@@ -5,7 +5,9 @@
 //! for separable, so that paths oblique to both axes of the surface need no care of their own. Left out: that the strength
 //! varies along an edge. Weights of rectangles that share edges add up exactly.
 
-use crate::fresnel::{End, add_waves};
+use std::f64::consts::{PI, SQRT_2, TAU};
+
+use crate::fresnel::{End, Waves};
 use crate::geometry::Rect;
 use crate::spectrum::Spectrum;
 
@@ -35,10 +37,11 @@ impl Mirror {
     /// The complex weight of a rectangle.
     ///
     /// ```text
-    /// W = χ − Σ over the edges M [B(p, q2) − B(p, q1)],   χ = 1 if the mirror point lies in the rectangle
-    /// B(p, q) = ± [½ H(p, 0) exp(−j p²) − H(p, q) exp(−j (p² + q²))] / 2π · (1 for the half beyond, see `fresnel`)
-    /// p² = k · detour over the nearest point of the edge's line,   p² + q² = k · detour over its end
-    /// M: strength of the edge wave at the nearest point re that near the mirror point
+    /// W = χ − Σ over the edges M [B(p, q2) − B(p, q1)],   χ = 1 if the mirror point lies in the rectangle, else 0
+    /// B(p, q) = [H(p, 0) exp(−j p²) − H(p, q) exp(−j (p² + q²))] / 2π,   odd in p and in q, H: see `fresnel`
+    /// p² = k · detour over the nearest point of the edge's line; p < 0 if the mirror point lies beyond that line
+    /// p² + q² = k · detour over an end of the edge; q < 0 if the end lies before the nearest point
+    /// M: strength of the edge wave at the nearest point re what it would be near the mirror point
     /// ```
     ///
     /// # Accuracy
@@ -65,21 +68,19 @@ impl Mirror {
             along(v_low, v_low < 0.0),
             along(v_high, v_high > 0.0),
         ];
-        let mut weight = Spectrum::ZERO;
-        if u_low < 0.0 && u_high > 0.0 && v_low < 0.0 && v_high > 0.0 {
-            weight.re = [1.0; N];
-        }
+        let is_inside = u_low < 0.0 && u_high > 0.0 && v_low < 0.0 && v_high > 0.0;
         let c = speed_of_sound_m_per_s;
+        let mut waves = Waves::NONE;
         for edge in &edges {
-            edge.add_whole(&mut weight, c);
+            edge.add_whole(&mut waves, c);
         }
         for (u, v) in [(0, 2), (0, 3), (1, 2), (1, 3)] {
             let (of_u, of_v) = (edges[u].ends[v - 2], edges[v].ends[u]);
             let detour_m = edges[u].detour_m + of_u.detour_m;
             let ends = [edges[u].end(of_u, detour_m), edges[v].end(of_v, detour_m)];
-            add_waves(&mut weight, detour_m, c, &ends);
+            waves.add(detour_m, c, &ends);
         }
-        weight
+        waves.plus(if is_inside { 1.0 } else { 0.0 })
     }
 
     /// The edge on the line at `x_m` from the mirror point.
@@ -90,41 +91,67 @@ impl Mirror {
     /// - `ends_m`: where it starts and stops, m along it from the mirror point
     fn edge(&self, x_m: f64, inner: bool, along: (f64, f64), ends_m: (f64, f64)) -> Edge {
         let (before_m, after_m) = (self.before_m.max(LEAST), self.after_m.max(LEAST));
-        let cosine = self.cosine.max(LEAST);
         let flat = (1.0 - along.1 * along.1).max(LEAST * LEAST).sqrt();
         let bend = Bend::new(x_m, before_m * flat, after_m * flat, along.0 / flat);
         let both_m = bend.first_m + bend.second_m;
+        let straight_m = (before_m + after_m) * flat;
         let shift_m = (before_m + after_m) * along.1;
         let length_m = (both_m * both_m + shift_m * shift_m).sqrt();
-        let straight_m = (before_m + after_m) * flat;
         let detour_m = bend.detour_m * (both_m + straight_m) / (length_m + before_m + after_m);
-        let nearest_m =
-            along.1 * (after_m * bend.more_first_m - before_m * bend.more_second_m) / both_m;
-        let slope = shift_m / length_m;
-        let (first_m, second_m) = (
-            bend.first_m / both_m * length_m,
-            bend.second_m / both_m * length_m,
-        );
-        let end = |at_m: f64, is_far: bool| {
-            let y_m = at_m - nearest_m;
-            EdgeEnd {
-                detour_m: Bend::new(y_m, first_m, second_m, slope).detour_m.max(0.0),
-                beyond: if is_far { y_m >= 0.0 } else { y_m > 0.0 },
-                is_far,
-            }
-        };
-        let apart = bend.first_m * bend.second_m
-            - (x_m + before_m * along.0) * (x_m - after_m * along.0)
-            + before_m * after_m * cosine * cosine;
         let detour_m = detour_m.max(f64::MIN_POSITIVE);
+        let nearest = Nearest {
+            at_m: along.1 * (after_m * bend.more_first_m - before_m * bend.more_second_m) / both_m,
+            first_m: bend.first_m / both_m * length_m,
+            second_m: bend.second_m / both_m * length_m,
+            slope: shift_m / length_m,
+        };
+        let strength = self.strength(x_m, along.0, detour_m, &bend, length_m);
         Edge {
             detour_m,
-            strength: detour_m.sqrt() / x_m.abs() * apart
-                / (std::f64::consts::SQRT_2
-                    * cosine
-                    * (bend.first_m * bend.second_m * length_m).sqrt())
-                * if inner { 1.0 } else { -1.0 },
-            ends: [end(ends_m.0, false), end(ends_m.1, true)],
+            strength: if inner { strength } else { -strength },
+            ends: [nearest.end(ends_m.0, false), nearest.end(ends_m.1, true)],
+        }
+    }
+
+    /// Strength of the wave from the nearest point of an edge.
+    ///
+    /// ```text
+    /// M = √detour / |x| · (a b − a·b) / (√2 cos θ √(a b L))
+    /// ```
+    ///
+    /// a, b: from source and receiver to the edge, square to it, and their product as vectors in the plane square to it; L:
+    /// length of the path over the nearest point. M is 1 for an edge at the mirror point.
+    fn strength(&self, x_m: f64, across: f64, detour_m: f64, bend: &Bend, length_m: f64) -> f64 {
+        let (before_m, after_m) = (self.before_m.max(LEAST), self.after_m.max(LEAST));
+        let cosine = self.cosine.max(LEAST);
+        let product_m2 = bend.first_m * bend.second_m;
+        let inner_m2 = (x_m + before_m * across) * (x_m - after_m * across)
+            - before_m * after_m * cosine * cosine;
+        let below = SQRT_2 * cosine * (product_m2 * length_m).sqrt();
+        detour_m.sqrt() / x_m.abs() * (product_m2 - inner_m2) / below
+    }
+}
+
+/// The point of an edge's line over which the path is shortest.
+struct Nearest {
+    /// Where on the line, m from the mirror point.
+    at_m: f64,
+    /// Lengths of the path before and after it, m.
+    first_m: f64,
+    second_m: f64,
+    /// Cosine of the angle between path and line.
+    slope: f64,
+}
+
+impl Nearest {
+    /// The end of the edge at `at_m` along the line.
+    fn end(&self, at_m: f64, is_far: bool) -> EdgeEnd {
+        let y_m = at_m - self.at_m;
+        let bend = Bend::new(y_m, self.first_m, self.second_m, self.slope);
+        EdgeEnd {
+            detour_m: bend.detour_m.max(0.0),
+            beyond: if is_far { y_m >= 0.0 } else { y_m > 0.0 },
+            is_far,
         }
     }
 }
@@ -166,14 +193,14 @@ struct EdgeEnd {
 }
 
 impl Edge {
-    /// Takes the wave of the edge's endless line off the weight, where the nearest point lies on the edge.
-    fn add_whole<const N: usize>(&self, weight: &mut Spectrum<N>, speed_of_sound_m_per_s: f64) {
+    /// Adds the wave of the edge's endless line, where the nearest point lies on the edge.
+    fn add_whole<const N: usize>(&self, waves: &mut Waves<N>, speed_of_sound_m_per_s: f64) {
         if self.ends[1].beyond && !self.ends[0].beyond {
             let whole = End {
                 sine: 0.0,
-                factor: -self.strength / std::f64::consts::PI,
+                factor: -self.strength / PI,
             };
-            add_waves(weight, self.detour_m, speed_of_sound_m_per_s, &[whole]);
+            waves.add(self.detour_m, speed_of_sound_m_per_s, &[whole]);
         }
     }
 
@@ -183,7 +210,7 @@ impl Edge {
         let cosine = (self.detour_m / detour_m).sqrt();
         End {
             sine: (end.detour_m / detour_m).sqrt(),
-            factor: sign * self.strength * cosine / std::f64::consts::TAU,
+            factor: sign * self.strength * cosine / TAU,
         }
     }
 }

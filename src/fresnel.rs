@@ -7,7 +7,8 @@
 //! exp(−j (p² + q²)) H,   H = ∫ exp(−j (y² − q²)) p / (p² + y²) dy,  y = q … ∞
 //! ```
 //!
-//! H is smooth over the logarithm of θ = p² + q², and a few values of it between the points of a table make it known.
+//! H is smooth over the logarithm of θ = p² + q² and over the angle of tan φ = q/p: a small table makes it known. At all
+//! frequencies of a grid φ is the same and θ rises by equal steps of its logarithm, so that the table is read once for all.
 //!
 //! # Source
 //! The edge integral of a plane reflector in the form of Owen's T function (Owen, Ann. Math. Statist. 27 (1956) 1075–1090)
@@ -19,10 +20,10 @@ use std::sync::OnceLock;
 use num_complex::Complex64;
 
 use crate::numeric::{log2, through_four};
-use crate::spectrum::{OCTAVES, Spectrum, lowest_hz, turned_single};
+use crate::spectrum::{COARSE, OCTAVES, Spectrum, frequency_hz, turned_single};
 
 /// Columns of the table per octave of θ.
-const PER_OCTAVE: usize = 3;
+const PER_OCTAVE: usize = COARSE / OCTAVES;
 
 /// θ of the first column: 2 to this power. Even eight octaves up, in the highest band, H moves by no more than √θ = 0.0002
 /// from there to θ = 0.
@@ -32,13 +33,13 @@ const LOWEST_OCTAVE: i32 = -32;
 const COLUMNS: usize = 48 * PER_OCTAVE;
 
 /// Steps of the table between the rows q = 0 and p = 0.
-const STEPS: usize = 48;
+const STEPS: usize = 64;
 
 /// Crowds the rows towards q = 0, where H turns within a small angle at large θ.
 const CROWDING: f64 = 0.001;
 
 /// Columns that one grid of frequencies takes from the table.
-const WIDTH: usize = OCTAVES * PER_OCTAVE + 4;
+const WIDTH: usize = COARSE + 4;
 
 /// One end of an edge: the angle φ at which it lies, tan φ = q/p, and how much of H it sends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,6 +51,8 @@ pub struct End {
 }
 
 /// A sum of waves from edges, in single precision, which is good for the table and twice as fast.
+///
+/// Frequencies at the same place in their bands stand together.
 #[derive(Clone, Copy, Debug)]
 pub struct Waves<const N: usize> {
     re: [f32; N],
@@ -76,51 +79,62 @@ impl<const N: usize> Waves<N> {
     /// # Accuracy
     /// 2e-4 of the factors.
     pub fn add(&mut self, detour_m: f64, speed_of_sound_m_per_s: f64, ends: &[End]) {
-        let lowest_theta = TAU * lowest_hz::<N>() / speed_of_sound_m_per_s * detour_m;
+        let per_hz_rad = TAU / speed_of_sound_m_per_s * detour_m;
+        let lowest_theta = per_hz_rad * frequency_hz::<N>(0);
         let column = PER_OCTAVE as f64 * (log2(lowest_theta) - f64::from(LOWEST_OCTAVE));
         let column = column.clamp(1.0, (COLUMNS - WIDTH) as f64);
-        let first = column as usize;
-        let (re, im) = table().blended(first - 1, ends);
-        let part = column - first as f64;
-        let (x, y) = (spread_out::<N>(part, &re), spread_out::<N>(part, &im));
-        let (cosine, sine) = turned_single::<N>(detour_m, speed_of_sound_m_per_s);
-        for i in 0..N {
-            self.re[i] += x[i] * cosine[i] - y[i] * sine[i];
-            self.im[i] += x[i] * sine[i] + y[i] * cosine[i];
+        let window = table().blended(column as usize - 1, ends);
+        let part = column - (column as usize) as f64;
+        let per_band = N / COARSE;
+        let rows = self
+            .re
+            .chunks_exact_mut(COARSE)
+            .zip(self.im.chunks_exact_mut(COARSE));
+        for (beside, (re, im)) in rows.enumerate() {
+            let place = part + beside as f64 / per_band as f64;
+            let lowest_rad = per_hz_rad * frequency_hz::<N>(beside);
+            add_row(re, im, &window, place, lowest_rad);
         }
     }
 
-    /// The sum, and a real value besides.
+    /// The sum, and a real value besides, with the frequencies in ascending order.
     #[must_use]
     pub fn plus(&self, value: f64) -> Spectrum<N> {
+        let per_band = N / COARSE;
+        let from = |i: usize| i % per_band * COARSE + i / per_band;
         Spectrum {
-            re: self.re.map(|re| f64::from(re) + value),
-            im: self.im.map(f64::from),
+            re: std::array::from_fn(|i| f64::from(self.re[from(i)]) + value),
+            im: std::array::from_fn(|i| f64::from(self.im[from(i)])),
         }
     }
 }
 
-/// Values of the window of the table at every frequency of a grid.
-fn spread_out<const N: usize>(part: f64, window: &[f32; WIDTH]) -> [f32; N] {
-    let per_column = N / (OCTAVES * PER_OCTAVE);
-    let mut spread = [0.0; N];
-    for beside in 0..per_column {
-        let place = part + beside as f64 / per_column as f64;
-        let first = place as usize;
-        let weights = through_four(place - first as f64 + 1.0).map(|w| w as f32);
-        let values = between(&window[first..], weights);
-        for (j, value) in values.into_iter().enumerate() {
-            spread[j * per_column + beside] = value;
-        }
+/// Values of H / cos φ in a window of the table.
+struct Window {
+    re: [f32; WIDTH],
+    im: [f32; WIDTH],
+}
+
+/// Adds a window's values at a place after its second column and every column on, turned.
+#[inline(always)]
+fn add_row(re: &mut [f32], im: &mut [f32], window: &Window, place: f64, lowest_rad: f64) {
+    let first = place as usize;
+    let weights = through_four(place - first as f64 + 1.0).map(|w| w as f32);
+    let x = between(&window.re[first..], weights);
+    let y = between(&window.im[first..], weights);
+    let (cosine, sine) = turned_single(lowest_rad);
+    for i in 0..COARSE {
+        re[i] += x[i] * cosine[i] - y[i] * sine[i];
+        im[i] += x[i] * sine[i] + y[i] * cosine[i];
     }
-    spread
 }
 
 /// Weighted sums of every four neighbours.
-fn between(values: &[f32], weights: [f32; 4]) -> [f32; OCTAVES * PER_OCTAVE] {
-    let mut sums = [0.0; OCTAVES * PER_OCTAVE];
+#[inline(always)]
+fn between(values: &[f32], weights: [f32; 4]) -> [f32; COARSE] {
+    let mut sums = [0.0; COARSE];
     for (t, weight) in weights.into_iter().enumerate() {
-        for (sum, value) in sums.iter_mut().zip(&values[t..t + OCTAVES * PER_OCTAVE]) {
+        for (sum, value) in sums.iter_mut().zip(&values[t..t + COARSE]) {
             *sum += weight * value;
         }
     }
@@ -150,11 +164,12 @@ impl Table {
     }
 
     /// A window of the table from a column on, the rows of the ends between its own added up.
-    fn blended(&self, from: usize, ends: &[End]) -> ([f32; WIDTH], [f32; WIDTH]) {
+    #[inline(always)]
+    fn blended(&self, from: usize, ends: &[End]) -> Window {
         let (mut re, mut im) = ([0.0; WIDTH], [0.0; WIDTH]);
         for end in ends {
             let (row, part) = row_of_sine(end.sine);
-            for (t, weight) in through_four(part).into_iter().enumerate() {
+            for (t, weight) in [1.0 - part, part].into_iter().enumerate() {
                 let factor = (weight * end.factor) as f32;
                 if factor == 0.0 {
                     continue;
@@ -167,7 +182,7 @@ impl Table {
                 }
             }
         }
-        (re, im)
+        Window { re, im }
     }
 }
 
@@ -188,12 +203,12 @@ fn sine_of_row(row: usize) -> f64 {
     (low + row as f64 / STEPS as f64 * (high - low)).powi(4) - CROWDING
 }
 
-/// First of the four rows about a sine, and where it lies after it.
+/// Row below a sine, and how far it lies towards the next.
 fn row_of_sine(sine: f64) -> (usize, f64) {
     let low = crowded(0.0);
     let place = (crowded(sine) - low) * (STEPS as f64 / (crowded(1.0) - low));
-    let first = (place as usize).saturating_sub(1).min(STEPS - 3);
-    (first, place - first as f64)
+    let row = (place as usize).min(STEPS - 1);
+    (row, place - row as f64)
 }
 
 /// H / cos φ along the way of steepest descent.
@@ -243,7 +258,7 @@ fn root(a: f64, b: f64) -> Complex64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spectrum::{FINE, frequency_hz};
+    use crate::spectrum::FINE;
 
     /// H / cos φ by plain trapezoids along y, damped far out by turning the way into the lower half plane.
     fn by_quadrature(theta: f64, sine: f64) -> Complex64 {

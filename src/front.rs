@@ -85,7 +85,7 @@ impl Front {
 mod tests {
     use super::*;
     use crate::bands::Banded;
-    use crate::porous::Layer;
+    use crate::layers::Layer;
 
     fn worst(absorber: Absorber) -> f64 {
         let air = Air::at(20.0, 50.0);

@@ -64,6 +64,7 @@ pub struct PlanReport {
     pub room: RoomSummary,
     pub absorption: SurfaceSeries,
     pub absorption_area_m2: AbsorptionAreas,
+    pub absorbers: Vec<AbsorberReport>,
     pub decay: DecayReport,
     pub mid: Mid,
     pub reflections: Vec<ReflectionReport>,
@@ -117,6 +118,34 @@ pub struct AbsorptionAreas {
     pub pieces: Series,
     pub furnishings: Series,
     pub air: Series,
+}
+
+/// What something that absorbs is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Absorbing {
+    /// What is bare of a surface.
+    Surface,
+    /// A part of the building.
+    Part,
+    /// All pieces of one kind.
+    Piece,
+    /// Furniture of one entry.
+    Furnishing,
+    /// The air.
+    Air,
+}
+
+/// How much one thing absorbs; all of them sum up to the whole.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct AbsorberReport {
+    pub what: Absorbing,
+    pub name: String,
+    pub area_m2: Series,
 }
 
 /// Decay times and curves per band.
@@ -219,6 +248,15 @@ pub struct ReflectionReport {
     pub direction: [f64; 3],
     pub pieces: Vec<usize>,
     pub parts: Vec<usize>,
+    /// The furnishing that it comes off; such a reflection names no surface.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub furnishing: Option<usize>,
+    /// Furnishings in its way.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub blocked_by: Vec<usize>,
+    /// Pieces in its way: screens that stand free.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub screened_by: Vec<usize>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub zones: Vec<ZoneReport>,
     #[serde(skip_serializing_if = "Vec::is_empty")]

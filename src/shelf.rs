@@ -89,6 +89,8 @@ fn kind(id: &str, name: &str, width_m: f64, height_m: f64, absorber: MadeOf) -> 
         mass_kg: None,
         depth_mm: None,
         scattering: None,
+        stands: None,
+        fullness: None,
         absorber,
     }
 }

@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
-use crate::bands::{BAND_1K, BANDS, Banded};
+use crate::bands::{BANDS, Banded};
 
 /// Frequencies of the fine grid: three per band.
 pub const FINE: usize = 3 * BANDS;
@@ -27,14 +27,9 @@ pub const OCTAVES: usize = 8;
 #[must_use]
 pub fn frequency_hz<const N: usize>(index: usize) -> f64 {
     let per_octave = N / OCTAVES;
-    let octave_hz = lowest_hz::<N>() * f64::from(1_u32 << (index / per_octave));
-    octave_hz * NINTHS[index % per_octave * (FINE / N)]
-}
-
-/// Lowest frequency of a grid, Hz: 1000 · 2^(−40/9) or 1000 · 2^(−39/9), without a call for the power.
-#[must_use]
-pub fn lowest_hz<const N: usize>() -> f64 {
-    1000.0 / 32.0 * NINTHS[5 + FINE / N / 2]
+    let octave = f64::from(1_u32 << (index / per_octave));
+    let lowest_hz = 1000.0 / 32.0 * NINTHS[5 + FINE / N / 2];
+    lowest_hz * octave * NINTHS[index % per_octave * (FINE / N)]
 }
 
 /// Complex values on a grid of `N` frequencies, as two rows.
@@ -149,10 +144,11 @@ pub fn band_means<const N: usize>(values: &[f64; N]) -> Banded {
 #[must_use]
 pub fn turned<const N: usize>(way_m: f64, speed_of_sound_m_per_s: f64) -> Spectrum<N> {
     let mut spectrum = Spectrum::ZERO;
-    let (re, im) = lowest_octave::<N>(way_m, speed_of_sound_m_per_s);
     let per_octave = N / OCTAVES;
-    spectrum.re[..per_octave].copy_from_slice(&re[..per_octave]);
-    spectrum.im[..per_octave].copy_from_slice(&im[..per_octave]);
+    let turn = Turn::new(TAU * frequency_hz::<N>(0) / speed_of_sound_m_per_s * way_m);
+    for i in 0..per_octave {
+        (spectrum.re[i], spectrum.im[i]) = turn.at(NINTHS[i * (FINE / N)]);
+    }
     for i in per_octave..N {
         let below = i - per_octave;
         (spectrum.re[i], spectrum.im[i]) = squared(spectrum.re[below], spectrum.im[below]);
@@ -160,50 +156,55 @@ pub fn turned<const N: usize>(way_m: f64, speed_of_sound_m_per_s: f64) -> Spectr
     spectrum
 }
 
-/// [`turned`] in single precision, for those who need no more and many of them: real and imaginary parts.
+/// exp(−j x) at three frequencies an octave, in single precision: for those who need no more, and many of them.
+///
+/// # Units
+/// - `lowest_rad`: x at the lowest frequency, rad
+/// - returns: real and imaginary parts
 ///
 /// # Accuracy
 /// 5e-5 for ways up to 100 m.
+#[inline(always)]
 #[must_use]
-pub fn turned_single<const N: usize>(
-    way_m: f64,
-    speed_of_sound_m_per_s: f64,
-) -> ([f32; N], [f32; N]) {
-    let (mut re, mut im) = ([0.0; N], [0.0; N]);
-    let lowest = lowest_octave::<N>(way_m, speed_of_sound_m_per_s);
-    let per_octave = N / OCTAVES;
-    for i in 0..per_octave {
-        (re[i], im[i]) = (lowest.0[i] as f32, lowest.1[i] as f32);
+pub fn turned_single(lowest_rad: f64) -> ([f32; COARSE], [f32; COARSE]) {
+    const PER_OCTAVE: usize = COARSE / OCTAVES;
+    let (mut re, mut im) = ([0.0; COARSE], [0.0; COARSE]);
+    let turn = Turn::new(lowest_rad);
+    for i in 0..PER_OCTAVE {
+        let (cosine, sine) = turn.at(NINTHS[i * (FINE / COARSE)]);
+        (re[i], im[i]) = (cosine as f32, sine as f32);
     }
-    for i in per_octave..N {
-        let (x, y) = (re[i - per_octave], im[i - per_octave]);
+    for i in PER_OCTAVE..COARSE {
+        let (x, y) = (re[i - PER_OCTAVE], im[i - PER_OCTAVE]);
         (re[i], im[i]) = (x * x - y * y, 2.0 * x * y);
     }
     (re, im)
 }
 
-/// Points of an octave of the fine grid.
-const MOST_PER_OCTAVE: usize = FINE / OCTAVES;
+/// An angle at the lowest frequency, made small.
+struct Turn {
+    small_rad: f64,
+    halvings: u32,
+}
 
-/// The turns of the lowest octave: from small angles, squared until they are as large as they should be.
-fn lowest_octave<const N: usize>(
-    way_m: f64,
-    speed_of_sound_m_per_s: f64,
-) -> ([f64; MOST_PER_OCTAVE], [f64; MOST_PER_OCTAVE]) {
-    let (mut re, mut im) = ([0.0; MOST_PER_OCTAVE], [0.0; MOST_PER_OCTAVE]);
-    let per_octave = N / OCTAVES;
-    let lowest_rad = TAU * lowest_hz::<N>() / speed_of_sound_m_per_s * way_m;
-    let halvings = halvings(2.0 * lowest_rad.abs());
-    let scaled_rad = lowest_rad / f64::from(1_u32 << halvings);
-    for i in 0..per_octave {
-        (re[i], im[i]) = small_turn(scaled_rad * NINTHS[i * (FINE / N)]);
-    }
-    for _ in 0..halvings {
-        for i in 0..per_octave {
-            (re[i], im[i]) = squared(re[i], im[i]);
+impl Turn {
+    fn new(lowest_rad: f64) -> Self {
+        let halvings = halvings(2.0 * lowest_rad.abs());
+        Self {
+            small_rad: lowest_rad / f64::from(1_u32 << halvings),
+            halvings,
         }
     }
-    (re, im)
+
+    /// exp(−j x) at a multiple below 2 of the lowest frequency: of the small angle, squared until it is as large as it
+    /// should be.
+    fn at(&self, multiple: f64) -> (f64, f64) {
+        let (mut re, mut im) = small_turn(self.small_rad * multiple);
+        for _ in 0..self.halvings {
+            (re, im) = squared(re, im);
+        }
+        (re, im)
+    }
 }
 
 /// Largest angle that [`small_turn`] takes, rad.
@@ -278,9 +279,9 @@ mod tests {
     #[test]
     fn single_precision_is_good_for_a_weight() {
         for way_m in [1e-6, 0.013, 0.5, 3.7, 25.0, 100.0] {
-            let exact = turned::<FINE>(way_m, 343.2);
-            let (re, im) = turned_single::<FINE>(way_m, 343.2);
-            for i in 0..FINE {
+            let exact = turned::<COARSE>(way_m, 343.2);
+            let (re, im) = turned_single(TAU * frequency_hz::<COARSE>(0) / 343.2 * way_m);
+            for i in 0..COARSE {
                 let single = Complex64::new(f64::from(re[i]), f64::from(im[i]));
                 assert!((single - exact.at(i)).norm() < 5e-5, "{way_m} m, {i}");
             }

@@ -173,14 +173,4 @@ impl Wall {
             parts: hit(&self.parts),
         }
     }
-
-    /// What a wave meets at a point: the piece there, else the part there, else the bare wall.
-    #[must_use]
-    pub fn facing_at(&self, uv_m: (f64, f64)) -> &Facing {
-        let at = |patches: &'_ [Patch]| patches.iter().position(|patch| patch.rect.contains(uv_m));
-        if let Some(i) = at(&self.pieces) {
-            return &self.pieces[i].facing;
-        }
-        at(&self.parts).map_or(&self.bare, |i| &self.parts[i].facing)
-    }
 }

@@ -55,7 +55,7 @@ struct KindInfo<'a> {
     id: &'a str,
     depth_m: f64,
     absorption: Series,
-    source: &'a str,
+    source: String,
 }
 
 impl<'a> KindInfo<'a> {

@@ -15,7 +15,7 @@ use seatward::directivity::Directivity;
 use seatward::early::{Cache, Early, Source, SourceEarly, early};
 use seatward::front::Front;
 use seatward::geometry::{Rect, Surface};
-use seatward::porous::Layer;
+use seatward::layers::Layer;
 use seatward::room::Room;
 use seatward::surface::{Facing, Patch, Wall};
 

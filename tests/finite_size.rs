@@ -10,7 +10,7 @@ use seatward::air::Air;
 use seatward::bands::{BANDS, Banded, NOMINAL_HZ, exact_hz};
 use seatward::finite_size::{bound, finite_size_absorption, groups, radiation_impedance};
 use seatward::geometry::Rect;
-use seatward::porous::{Layer, absorption_bands, surface_impedance};
+use seatward::layers::{Layer, absorption_bands, surface_impedance};
 use table::{Row, number};
 
 /// Rows of a table whose first lines are remarks.

@@ -6,7 +6,7 @@ mod table;
 use num_complex::Complex64;
 use seatward::air::Air;
 use seatward::bands::{BANDS, Banded, exact_hz};
-use seatward::porous::{
+use seatward::layers::{
     Layer, absorption, absorption_bands, random_incidence_absorption, reflection, surface_impedance,
 };
 use table::{Row, number, rows};

@@ -1,7 +1,7 @@
 //! Relations between the fields of a scenario: names that must exist, things that must fit and not collide.
 
 use super::document::{KeepClear, Part, Piece, Place, Plan, Role, Scenario, Spot};
-use super::read::most;
+use super::limits::most;
 use super::reader::{Log, shortened};
 use crate::error::Code;
 use crate::finish;

@@ -264,7 +264,27 @@ pub struct Kind {
     pub depth_mm: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub scattering: Option<Scattering>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stands: Option<Stands>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fullness: Option<f64>,
     pub absorber: MadeOf,
+}
+
+/// How a kind is meant to be placed; a hint for the page, no limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stands {
+    /// On a wall or the ceiling.
+    Surface,
+    /// Across a vertical edge of the room.
+    Corner,
+    /// Free, on its own feet.
+    Stand,
+    /// From a rail.
+    Curtain,
+    /// On the floor.
+    Floor,
 }
 
 /// Scattering: one number, or one per band of the data beside it.
@@ -286,8 +306,24 @@ pub enum MadeOf {
         /// The layers.
         layers: Vec<LayerFacts>,
     },
+    /// A hard piece with a profile.
+    Scattering {
+        /// The profile.
+        scattering: Profile,
+    },
     /// Figures of a data sheet.
     DataSheet(BandValues),
+}
+
+/// The profile of a scattering piece.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the document, described in README.md"
+)]
+pub struct Profile {
+    pub depth_mm: f64,
+    pub period_mm: f64,
 }
 
 /// One layer.
@@ -305,6 +341,47 @@ pub enum LayerFacts {
     Gap {
         /// Thickness, mm.
         thickness_mm: f64,
+    },
+    /// A stiff board with round holes in a square grid.
+    Perforated {
+        /// Thickness, mm.
+        thickness_mm: f64,
+        /// Diameter of a hole, mm.
+        hole_mm: f64,
+        /// From hole to hole, middle to middle, mm.
+        pitch_mm: f64,
+    },
+    /// A stiff board with long slots, or slats.
+    Slotted {
+        /// Thickness, mm.
+        thickness_mm: f64,
+        /// Width of a slot, mm.
+        slot_mm: f64,
+        /// From slot to slot, middle to middle, mm.
+        pitch_mm: f64,
+    },
+    /// A thin limp sheet.
+    Membrane {
+        /// Mass, kg/m².
+        mass_kg_per_m2: f64,
+        /// Resistance over mass reactance; none if not given.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        loss: Option<f64>,
+    },
+    /// Cloth or fleece without thickness.
+    Cloth {
+        /// Flow resistance, Pa s/m.
+        flow_resistance_pa_s_per_m: f64,
+        /// Mass of a cloth that hangs free, kg/m²; held still if not given.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        mass_kg_per_m2: Option<f64>,
+    },
+    /// A board without holes.
+    Board {
+        /// Thickness, mm.
+        thickness_mm: f64,
+        /// Density, kg/m³.
+        density_kg_per_m3: f64,
     },
 }
 

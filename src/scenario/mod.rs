@@ -3,7 +3,9 @@
 mod check;
 pub mod document;
 mod goal;
+mod limits;
 mod read;
+mod read_kind;
 mod reader;
 
 use serde_json::Value;

@@ -3,11 +3,13 @@
 use serde_json::Value;
 
 use super::document::{
-    BandValues, Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Kind, LayerFacts,
-    Listening, Loudspeaker, MadeOf, Measured, OwnFinish, OwnFurnishing, Part, Piece, Place, Plan,
-    Role, RoomFacts, Scattering, Scenario, Spot, SurfaceFacts, Taste,
+    Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Listening, Loudspeaker, Measured,
+    OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering, Scenario, Spot,
+    SurfaceFacts, Taste,
 };
-use super::reader::{Fields, Log, Span, items, number, text, word};
+use super::limits::{NAME_LENGTH, RATIO, most};
+use super::read_kind::{band_values, frequencies, kind, same_length, scattering};
+use super::reader::{Fields, Log, Span, text, word};
 use crate::directivity::Directivity;
 use crate::error::Code;
 use crate::geometry::{Rect, Surface};
@@ -15,8 +17,6 @@ use crate::geometry::{Rect, Surface};
 /// The format that this version writes.
 pub const FORMAT: u32 = 1;
 
-/// Characters of a title or name.
-const NAME_LENGTH: usize = 60;
 /// Characters of a path in `assumed`.
 const PATH_LENGTH: usize = 120;
 
@@ -26,29 +26,6 @@ const SIDE: Span = Span::new(1.2, 25.0, "m");
 const POSITION: Span = Span::new(0.0, 25.0, "m");
 /// A side of a part, a zone or a piece of furniture.
 const EXTENT: Span = Span::new(0.01, 25.0, "m");
-/// A side of a piece of kit.
-const PIECE_SIDE: Span = Span::new(0.05, 6.0, "m");
-const RATIO: Span = Span::new(0.0, 1.0, "");
-/// Absorption as typed: data sheets exceed 1.
-const ABSORPTION: Span = Span::new(0.0, 1.3, "");
-const FREQUENCY: Span = Span::new(20.0, 20_000.0, "Hz");
-
-/// Most entries of each list.
-pub mod most {
-    pub const PIECES: usize = 200;
-    pub const PARTS: usize = 60;
-    pub const FURNISHINGS: usize = 40;
-    pub const PLANS: usize = 8;
-    pub const KINDS: usize = 40;
-    pub const KEEP_CLEAR: usize = 60;
-    pub const CONDITIONS: usize = 20;
-    pub const LOUDSPEAKERS: usize = 2;
-    pub const LAYERS: usize = 8;
-    pub const BAND_VALUES: usize = 31;
-    pub const MEASURED: usize = 40;
-    pub const OWN: usize = 40;
-    pub const ASSUMED: usize = 500;
-}
 
 /// The surfaces by name.
 const SURFACES: [(&str, Surface); 6] = {
@@ -338,150 +315,6 @@ fn limits(fields: Fields) -> HomeLimits {
     };
     fields.finish();
     limits
-}
-
-fn kind(fields: Fields) -> Kind {
-    let kind = Kind {
-        id: fields.text("id", NAME_LENGTH),
-        name: fields.text("name", NAME_LENGTH),
-        width_m: fields.number("width_m", PIECE_SIDE),
-        height_m: fields.number("height_m", PIECE_SIDE),
-        price: fields.number_or_none("price", Span::new(0.0, 1e6, "")),
-        mass_kg: fields.number_or_none("mass_kg", Span::new(0.0, 1000.0, "kg")),
-        depth_mm: fields.number_or_none("depth_mm", Span::new(0.0, 1000.0, "mm")),
-        scattering: scattering(&fields),
-        absorber: fields
-            .object("absorber")
-            .map_or_else(|| MadeOf::Layers { layers: Vec::new() }, made_of),
-    };
-    if let (Some(Scattering::PerBand(values)), made) = (&kind.scattering, &kind.absorber) {
-        let wanted = if let MadeOf::DataSheet(sheet) = made {
-            sheet.bands_hz.len()
-        } else {
-            0
-        };
-        same_length(&fields, "scattering", values.len(), wanted);
-    }
-    fields.finish();
-    kind
-}
-
-/// Scattering as one number or one per band.
-fn scattering(fields: &Fields) -> Option<Scattering> {
-    let (value, path) = fields.raw_or_none("scattering")?;
-    if !value.is_array() {
-        return Some(Scattering::Single(number(
-            value,
-            &path,
-            RATIO,
-            fields.log(),
-        )));
-    }
-    let list = items(value, &path, most::BAND_VALUES, fields.log());
-    Some(Scattering::PerBand(
-        list.iter()
-            .map(|(item, path)| number(item, path, RATIO, fields.log()))
-            .collect(),
-    ))
-}
-
-fn made_of(fields: Fields) -> MadeOf {
-    let log = fields.log();
-    let made = if fields.has("layers") {
-        let layers = fields.items("layers", most::LAYERS);
-        if layers.is_empty() {
-            log.note(
-                &fields.at("layers"),
-                Code::OutOfLimits,
-                format!("{} must hold at least one layer.", fields.at("layers")),
-            );
-        }
-        MadeOf::Layers {
-            layers: layers
-                .iter()
-                .filter_map(|(v, path)| layer(Fields::of(v, path.clone(), log)))
-                .collect(),
-        }
-    } else {
-        MadeOf::DataSheet(band_values(&fields))
-    };
-    fields.finish();
-    made
-}
-
-fn layer(fields: Fields) -> Option<LayerFacts> {
-    let read = if let Some(porous) = fields
-        .has("porous")
-        .then(|| fields.object("porous"))
-        .flatten()
-    {
-        let layer = LayerFacts::Porous {
-            thickness_mm: porous.number("thickness_mm", Span::new(1.0, 1000.0, "mm")),
-            flow_resistivity_pa_s_per_m2: porous.number(
-                "flow_resistivity_pa_s_per_m2",
-                Span::new(500.0, 200_000.0, "Pa s/m²"),
-            ),
-        };
-        porous.finish();
-        Some(layer)
-    } else {
-        fields.object("gap").map(|gap| {
-            let layer = LayerFacts::Gap {
-                thickness_mm: gap.number("thickness_mm", Span::new(0.0, 1000.0, "mm")),
-            };
-            gap.finish();
-            layer
-        })
-    };
-    fields.finish();
-    read
-}
-
-/// Frequencies and absorption of a data sheet.
-fn band_values(fields: &Fields) -> BandValues {
-    let bands_hz = frequencies(fields);
-    let absorption = fields.numbers("absorption", most::BAND_VALUES, ABSORPTION);
-    same_length(fields, "absorption", absorption.len(), bands_hz.len());
-    BandValues {
-        bands_hz,
-        absorption,
-    }
-}
-
-/// `bands_hz`: at least one, ascending.
-fn frequencies(fields: &Fields) -> Vec<f64> {
-    let bands_hz = fields.numbers("bands_hz", most::BAND_VALUES, FREQUENCY);
-    let path = fields.at("bands_hz");
-    if bands_hz.is_empty() && fields.has("bands_hz") {
-        fields.log().note(
-            &path,
-            Code::OutOfLimits,
-            format!("{path} must hold at least one frequency."),
-        );
-    }
-    if let Some(pair) = bands_hz.windows(2).find(|pair| pair[0] >= pair[1]) {
-        fields.log().note(
-            &path,
-            Code::OutOfLimits,
-            format!(
-                "{path} must ascend, but {} Hz is followed by {} Hz.",
-                pair[0], pair[1]
-            ),
-        );
-    }
-    bands_hz
-}
-
-fn same_length(fields: &Fields, key: &str, length: usize, wanted: usize) {
-    if length != wanted {
-        let message = format!(
-            "{} has {length} values; there are {wanted} frequencies in bands_hz.",
-            fields.at(key)
-        );
-        fields
-            .log()
-            .note(&fields.at(key), Code::OutOfLimits, message);
-    }
 }
 
 fn plan(fields: Fields) -> Plan {

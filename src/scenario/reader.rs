@@ -107,6 +107,16 @@ impl<'a> Fields<'a> {
         }
     }
 
+    /// Path of the object itself.
+    pub fn path(&self) -> &str {
+        &self.path
+    }
+
+    /// Whether there are fields at all.
+    pub fn is_object(&self) -> bool {
+        self.map.is_some()
+    }
+
     pub fn log(&self) -> &'a Log {
         self.log
     }

@@ -2,13 +2,12 @@
 
 use crate::bands::Banded;
 use crate::finish;
-use crate::finish::octaves_to_bands;
-use crate::furnishing;
 use crate::geometry::Surface;
 use crate::scenario::Scenario;
 use crate::surface::{Facing, Patch, Wall};
 
-use super::kit::{banded, scattering, values};
+use super::furniture::{Placed, one, placed};
+use super::kit::{scattering, values};
 
 /// The room without any kit: what depends on its facts and the user's own figures alone.
 #[derive(Clone, Debug)]
@@ -16,6 +15,8 @@ pub(super) struct Building {
     pub walls: [Wall; 6],
     pub furniture_absorption_m2: Banded,
     pub furniture_surface_m2: f64,
+    /// Furniture that has a place.
+    pub placed: Vec<Placed>,
 }
 
 impl Building {
@@ -25,6 +26,7 @@ impl Building {
             walls: Surface::ALL.map(|surface| bare_wall(scenario, surface)),
             furniture_absorption_m2,
             furniture_surface_m2,
+            placed: placed(scenario),
         }
     }
 }
@@ -72,22 +74,7 @@ fn finish_facing(scenario: &Scenario, id: &str) -> Facing {
 fn furniture(scenario: &Scenario) -> (Banded, f64) {
     let mut sum = (Banded::constant(0.0), 0.0);
     for item in &scenario.room.furnishings {
-        let own = scenario
-            .own_furnishings
-            .iter()
-            .find(|own| own.id == item.kind);
-        let one = own
-            .map(|own| {
-                (
-                    banded(&own.bands_hz, &own.absorption_area_m2),
-                    own.surface_m2,
-                )
-            })
-            .or_else(|| {
-                furnishing::furnishing(&item.kind)
-                    .map(|kind| (octaves_to_bands(&kind.absorption_area_m2), kind.surface_m2))
-            });
-        if let Some((absorption_m2, surface_m2)) = one {
+        if let Some((absorption_m2, surface_m2)) = one(scenario, &item.kind) {
             let count = f64::from(item.count);
             sum = (sum.0 + absorption_m2 * count, sum.1 + surface_m2 * count);
         }

@@ -9,7 +9,7 @@ use crate::geometry::{Rect, Surface};
 use crate::numeric::exp;
 use crate::room::Room;
 use crate::scenario::Scenario;
-use crate::scenario::document::Plan;
+use crate::scenario::document::{Place, Plan};
 use crate::spread::Spread;
 
 use super::kit::{banded, values};
@@ -39,7 +39,9 @@ type Doubt = (String, Spread);
 pub(super) struct Doubts {
     walls: [WallDoubts; 6],
     furnishings: Vec<Doubt>,
-    kinds: Vec<Doubt>,
+    /// Of each stand: its kind as it stands free, and its surface in m².
+    stands: Vec<(Doubt, f64)>,
+    materials: Vec<Doubt>,
     model: f64,
 }
 
@@ -51,24 +53,28 @@ struct WallDoubts {
     pieces: Vec<PieceDoubt>,
 }
 
-/// The kind of a piece, by its number in the kit, and what the size of its group may add to its absorption.
+/// The material of a patch, by its number, and what the size of its group may add to its absorption.
 #[derive(Clone, Copy, Debug)]
 struct PieceDoubt {
-    kind: usize,
+    material: usize,
     gain: Banded,
 }
 
 impl Doubts {
     pub fn of(prepared: &Prepared, plan: &Plan, room: &Room) -> Self {
-        let scenario = &prepared.scenario;
-        let kinds = prepared.kit.iter().map(|facts| {
-            let name = format!("kind {}", facts.id());
-            (name, Spread::measured(facts.facing.absorption))
+        let mut materials = Materials::default();
+        let stands = prepared.stands(plan).into_iter().filter_map(|stand| {
+            let kind = prepared.kind_number(&plan.pieces[stand.number].kit)?;
+            let name = kind_name(prepared, kind);
+            let doubt = (name, Spread::measured(stand.mean_absorption()));
+            Some((doubt, stand.surface_m2()))
         });
         Self {
-            walls: Surface::ALL.map(|surface| wall_doubts(prepared, plan, surface)),
-            furnishings: furnishing_doubts(scenario),
-            kinds: kinds.collect(),
+            walls: Surface::ALL
+                .map(|surface| wall_doubts(prepared, plan, surface, &mut materials)),
+            furnishings: furnishing_doubts(&prepared.scenario),
+            stands: stands.collect(),
+            materials: materials.doubts,
             model: MODEL_FURNISHED
                 + (MODEL_EMPTY - MODEL_FURNISHED) * exp(-room.furniture_surface_m2 / FURNISHING_M2),
         }
@@ -82,7 +88,8 @@ impl Doubts {
         }
         let scattering = factor(draw, "scattering", SCATTERING_FACTOR);
         let size_effect = draw.uniform("size effect");
-        let kinds: Vec<Banded> = self.kinds.iter().map(|kind| value(kind, draw)).collect();
+        let materials = self.materials.iter();
+        let materials: Vec<Banded> = materials.map(|doubt| value(doubt, draw)).collect();
         for ((surface, doubts), wall) in Surface::ALL
             .into_iter()
             .zip(&self.walls)
@@ -94,7 +101,7 @@ impl Doubts {
                 part.facing.absorption = value(doubt, draw);
             }
             for (piece, doubt) in wall.pieces.iter_mut().zip(&doubts.pieces) {
-                piece.facing.absorption = kinds[doubt.kind] + doubt.gain * size_effect;
+                piece.facing.absorption = materials[doubt.material] + doubt.gain * size_effect;
             }
             let patches = wall.parts.iter_mut().chain(&mut wall.pieces);
             for facing in patches
@@ -108,6 +115,10 @@ impl Doubts {
             .furnishings
             .iter()
             .fold(Banded::constant(0.0), |sum, doubt| sum + value(doubt, draw));
+        for (doubt, surface_m2) in &self.stands {
+            room.furniture_absorption_m2 =
+                room.furniture_absorption_m2 + value(doubt, draw) * *surface_m2;
+        }
         room
     }
 
@@ -127,16 +138,40 @@ fn factor(draw: &Draw, name: &str, limit: f64) -> f64 {
     exp(draw.normal(name) / EIGHT_IN_TEN * limit.ln())
 }
 
-fn wall_doubts(prepared: &Prepared, plan: &Plan, surface: Surface) -> WallDoubts {
+/// What pieces are made of: a kind of the kit as it lies, hangs or stands. Draws go by the name of the kind, so that it moves
+/// alike wherever it is.
+#[derive(Clone, Debug, Default)]
+struct Materials {
+    of: Vec<(usize, Banded)>,
+    doubts: Vec<Doubt>,
+}
+
+impl Materials {
+    /// Number of the material of a kind with that absorption.
+    fn number(&mut self, prepared: &Prepared, kind: usize, absorption: Banded) -> usize {
+        let wanted = (kind, absorption);
+        if let Some(number) = self.of.iter().position(|known| *known == wanted) {
+            return number;
+        }
+        self.of.push(wanted);
+        let name = kind_name(prepared, kind);
+        self.doubts.push((name, Spread::measured(absorption)));
+        self.of.len() - 1
+    }
+}
+
+/// Name under which a kind is drawn.
+fn kind_name(prepared: &Prepared, kind: usize) -> String {
+    format!("kind {}", prepared.kit[kind].id())
+}
+
+fn wall_doubts(
+    prepared: &Prepared,
+    plan: &Plan,
+    surface: Surface,
+    materials: &mut Materials,
+) -> WallDoubts {
     let facts = prepared.scenario.surface(surface);
-    let kind_of = |number: usize| {
-        let id = &plan.pieces[number].kit;
-        prepared.kit.iter().position(|facts| facts.id() == id)
-    };
-    let (kinds, rects): (Vec<usize>, Vec<Rect>) = prepared
-        .pieces_on(surface, plan)
-        .filter_map(|(number, patch)| Some((kind_of(number)?, patch.rect)))
-        .unzip();
     WallDoubts {
         bare: finish_doubt(&prepared.scenario, &facts.finish),
         parts: facts
@@ -144,12 +179,44 @@ fn wall_doubts(prepared: &Prepared, plan: &Plan, surface: Surface) -> WallDoubts
             .iter()
             .map(|part| finish_doubt(&prepared.scenario, &part.finish))
             .collect(),
-        pieces: piece_doubts(prepared, &kinds, &rects),
+        pieces: piece_doubts(prepared, plan, surface, materials),
     }
 }
 
-/// Every piece with what its group's size may add; groups of one size are computed once.
-fn piece_doubts(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<PieceDoubt> {
+/// Of every patch of the wall, in order. Only pieces that lie flat have a size effect; for curtains and corner pieces none is
+/// known.
+fn piece_doubts(
+    prepared: &Prepared,
+    plan: &Plan,
+    surface: Surface,
+    materials: &mut Materials,
+) -> Vec<PieceDoubt> {
+    let mut doubts = Vec::new();
+    let mut flat: (Vec<usize>, Vec<usize>, Vec<Rect>) = Default::default();
+    for (number, patch) in prepared.pieces_on(surface, plan) {
+        let piece = &plan.pieces[number];
+        let Some(kind) = prepared.kind_number(&piece.kit) else {
+            continue;
+        };
+        if matches!(piece.place, Place::Surface { .. }) {
+            flat.0.push(doubts.len());
+            flat.1.push(kind);
+            flat.2.push(patch.rect);
+        }
+        doubts.push(PieceDoubt {
+            material: materials.number(prepared, kind, patch.facing.absorption),
+            gain: Banded::constant(0.0),
+        });
+    }
+    let gains = size_gains(prepared, &flat.1, &flat.2);
+    for (place, gain) in flat.0.into_iter().zip(gains) {
+        doubts[place].gain = gain;
+    }
+    doubts
+}
+
+/// What the size of its group may add to each piece; groups of one size are computed once.
+fn size_gains(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<Banded> {
     let mut known: Vec<(usize, Rect, Banded)> = Vec::new();
     let mut gain = |kind: usize, group: Rect| {
         let same = |(of, rect, _): &&(usize, Rect, Banded)| {
@@ -166,10 +233,7 @@ fn piece_doubts(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<Pie
     kinds
         .iter()
         .zip(groups)
-        .map(|(&kind, group)| PieceDoubt {
-            kind,
-            gain: gain(kind, group),
-        })
+        .map(|(&kind, group)| gain(kind, group))
         .collect()
 }
 

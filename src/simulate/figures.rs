@@ -9,6 +9,7 @@ use crate::scenario::document::Plan;
 use crate::surface::Wall;
 
 use super::prepared::Prepared;
+use super::stand::Stand;
 
 /// The middle of the range starts here, Hz, or where statistics start if that is higher.
 const MID_FROM_HZ: f64 = 250.0;
@@ -73,8 +74,11 @@ pub(super) fn surface_series(room: &Room) -> SurfaceSeries {
     }
 }
 
-pub(super) fn absorption_areas(room: &Room) -> AbsorptionAreas {
+/// Equivalent absorption areas; screens that stand free count as pieces here.
+pub(super) fn absorption_areas(room: &Room, stands: &[Stand]) -> AbsorptionAreas {
     let zero = Banded::constant(0.0);
+    let free = stands.iter().map(Stand::absorption_m2);
+    let free = free.fold(zero, |sum, area_m2| sum + area_m2);
     let (surfaces, pieces) = room
         .walls
         .iter()
@@ -82,8 +86,8 @@ pub(super) fn absorption_areas(room: &Room) -> AbsorptionAreas {
         .fold((zero, zero), |sum, wall| (sum.0 + wall.0, sum.1 + wall.1));
     AbsorptionAreas {
         surfaces: surfaces.into(),
-        pieces: pieces.into(),
-        furnishings: room.furniture_absorption_m2.into(),
+        pieces: (pieces + free).into(),
+        furnishings: (room.furniture_absorption_m2 + free * -1.0).into(),
         air: (room.air.attenuation_per_m * (4.0 * room.volume_m3())).into(),
     }
 }

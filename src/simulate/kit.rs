@@ -4,14 +4,17 @@ use std::sync::Arc;
 
 use crate::absorber::Absorber;
 use crate::air::Air;
-use crate::bands::Banded;
+use crate::bands::{Banded, exact_hz};
 use crate::finish::scattering_bands;
 use crate::finite_size::{bound, finite_size_absorption};
 use crate::front::Front;
 use crate::geometry::Rect;
-use crate::porous::{self, Layer};
+use crate::layers::{self, Layer};
+use crate::scatterer::Scatterer;
 use crate::scenario::document::{BandValues, Kind, LayerFacts, MadeOf, Scattering};
 use crate::surface::Facing;
+
+use super::kit_sources;
 
 /// Scattering of a flat piece from 500 Hz up, as of a flat wall. Common practice, no source.
 const PIECE_SCATTERING: f64 = 0.10;
@@ -29,11 +32,13 @@ pub struct KindFacts {
 }
 
 impl KindFacts {
-    pub(super) fn of(kind: &Kind, air: &Air) -> Self {
+    /// The facts of a kind in some air.
+    #[must_use]
+    pub fn of(kind: &Kind, air: &Air) -> Self {
         let absorber = absorber(kind);
         let facing = Facing {
             absorption: absorber.absorption(air),
-            scattering: kind_scattering(kind),
+            scattering: kind_scattering(kind, &absorber, air),
         };
         Self {
             kind: kind.clone(),
@@ -43,19 +48,21 @@ impl KindFacts {
         }
     }
 
-    /// What the finite size of a group of pieces may add to the absorption at random incidence; nothing for a data sheet, whose
-    /// figures are those of a finite sample.
+    /// What the finite size of a group of pieces may add to the absorption at random incidence; nothing for a data sheet or a
+    /// hard profile, whose figures are those of a finite sample.
     pub(super) fn size_gain(&self, group: Rect, air: &Air) -> Banded {
         let Absorber::Layers(layers) = absorber(&self.kind) else {
             return Banded::constant(0.0);
         };
         let impedance = |frequency_hz: f64, cosine: f64| {
-            let at = porous::surface_impedance(&layers, frequency_hz, cosine.acos(), air);
+            let at = layers::surface_impedance(&layers, frequency_hz, cosine.acos(), air);
             at / air.impedance_pa_s_per_m()
         };
-        let random = &self.facing.absorption;
+        // Both at the centre of the band: the mean over a resonance is another figure.
+        let at_centre = |band| layers::random_incidence_absorption(&layers, exact_hz(band), air);
+        let random = Banded::from_fn(at_centre);
         let finite = finite_size_absorption(impedance, group.width_m, group.height_m, air);
-        let most = bound(random, &finite, group.area_m2());
+        let most = bound(&random, &finite, group.area_m2());
         Banded::from_fn(|band| most[band] - random[band])
     }
 
@@ -67,14 +74,11 @@ impl KindFacts {
 
     /// Where its absorption comes from, in words.
     #[must_use]
-    pub fn source(&self) -> &'static str {
-        match self.kind.absorber {
-            MadeOf::Layers { .. } => {
-                "Computed from its layers: impedance of porous materials after Miki 1990, sound from all directions after Paris 1928. Stated for frequencies of 0.01 to 1 times the flow resistivity; below that it is carried on, so the lowest notes of dense layers are least sure."
-            }
-            MadeOf::DataSheet(_) => {
-                "Typed from a data sheet; straight lines between the figures, the nearest figure beyond them."
-            }
+    pub fn source(&self) -> String {
+        match &self.kind.absorber {
+            MadeOf::Layers { layers } => kit_sources::of_layers(layers),
+            MadeOf::Scattering { .. } => kit_sources::OF_PROFILE.to_owned(),
+            MadeOf::DataSheet(_) => kit_sources::OF_SHEET.to_owned(),
         }
     }
 }
@@ -103,19 +107,29 @@ pub(super) fn scattering(typed: Option<&Scattering>, bands_hz: &[f64]) -> Banded
     }
 }
 
-fn kind_scattering(kind: &Kind) -> Banded {
+/// Scattering of a kind: as typed, else what follows from its profile, else that of a flat surface.
+fn kind_scattering(kind: &Kind, absorber: &Absorber, air: &Air) -> Banded {
     let bands_hz = if let MadeOf::DataSheet(sheet) = &kind.absorber {
         &sheet.bands_hz[..]
     } else {
         &[]
     };
-    scattering(kind.scattering.as_ref(), bands_hz)
+    let profile = absorber.scattering(air).filter(|_| kind.scattering.is_none());
+    profile.unwrap_or_else(|| scattering(kind.scattering.as_ref(), bands_hz))
 }
 
-/// What a kind is made of, for the physics.
+/// What a kind is made of, for the physics; cloth hangs in the kind's folds.
 fn absorber(kind: &Kind) -> Absorber {
+    let fullness = kind.fullness.unwrap_or(1.0);
     match &kind.absorber {
-        MadeOf::Layers { layers } => Absorber::Layers(layers.iter().map(layer).collect()),
+        MadeOf::Layers { layers } => {
+            let folded = |facts| layer(facts).folded(fullness);
+            Absorber::Layers(layers.iter().map(folded).collect())
+        }
+        MadeOf::Scattering { scattering } => Absorber::Scatterer(Scatterer {
+            depth_m: scattering.depth_mm / 1000.0,
+            period_m: scattering.period_mm / 1000.0,
+        }),
         MadeOf::DataSheet(sheet) => Absorber::DataSheet {
             absorption: values(sheet),
             depth_m: kind.depth_mm.unwrap_or(0.0) / 1000.0,
@@ -123,17 +137,66 @@ fn absorber(kind: &Kind) -> Absorber {
     }
 }
 
+/// The layer in metres.
 fn layer(facts: &LayerFacts) -> Layer {
+    let m = |mm: f64| mm / 1000.0;
     match *facts {
         LayerFacts::Porous {
             thickness_mm,
             flow_resistivity_pa_s_per_m2,
         } => Layer::Porous {
-            thickness_m: thickness_mm / 1000.0,
+            thickness_m: m(thickness_mm),
             flow_resistivity_pa_s_per_m2,
         },
         LayerFacts::Gap { thickness_mm } => Layer::Gap {
-            thickness_m: thickness_mm / 1000.0,
+            thickness_m: m(thickness_mm),
         },
+        LayerFacts::Perforated {
+            thickness_mm,
+            hole_mm,
+            pitch_mm,
+        } => Layer::Perforated {
+            thickness_m: m(thickness_mm),
+            hole_m: m(hole_mm),
+            pitch_m: m(pitch_mm),
+        },
+        LayerFacts::Slotted {
+            thickness_mm,
+            slot_mm,
+            pitch_mm,
+        } => Layer::Slotted {
+            thickness_m: m(thickness_mm),
+            slot_m: m(slot_mm),
+            pitch_m: m(pitch_mm),
+        },
+        _ => sheet(facts),
+    }
+}
+
+/// A layer without openings and without a way through it; air for any other.
+fn sheet(facts: &LayerFacts) -> Layer {
+    match *facts {
+        LayerFacts::Membrane {
+            mass_kg_per_m2,
+            loss,
+        } => Layer::Membrane {
+            mass_kg_per_m2,
+            loss: loss.unwrap_or(0.0),
+        },
+        LayerFacts::Cloth {
+            flow_resistance_pa_s_per_m,
+            mass_kg_per_m2,
+        } => Layer::Cloth {
+            flow_resistance_pa_s_per_m,
+            mass_kg_per_m2,
+        },
+        LayerFacts::Board {
+            thickness_mm,
+            density_kg_per_m3,
+        } => Layer::Board {
+            thickness_m: thickness_mm / 1000.0,
+            density_kg_per_m3,
+        },
+        _ => Layer::Gap { thickness_m: 0.0 },
     }
 }

@@ -1,23 +1,34 @@
 //! From scenario to report: builds the room of each plan and asks decay, classical formulas and image sources.
 
+mod absorbers;
 mod bass;
+mod bounces;
 mod building;
+mod builds;
+mod corner;
+mod curtain;
 mod doubts;
 mod field;
 mod figures;
+mod furniture;
 mod heard;
 mod kit;
+mod kit_sources;
 mod memory;
 mod notes;
+mod plate;
 mod prepared;
 mod ranges;
 mod reflections;
 mod response;
+mod screens;
 mod seat;
+mod stand;
 
 use crate::bands::{Banded, NOMINAL_HZ};
 use crate::decay::decay;
 use crate::report::{Difference, Mid, PlanReport, Report, RoomSummary};
+use crate::room::Room;
 use crate::scenario::goal_s;
 
 use field::{field_report, flutter_report};
@@ -53,7 +64,8 @@ impl Prepared {
                 statistics_from_hz,
             },
             absorption: surface_series(&room),
-            absorption_area_m2: absorption_areas(&room),
+            absorption_area_m2: absorption_areas(&room, &self.stands(plan)),
+            absorbers: self.absorbers(&room, plan),
             mid: Mid {
                 t20_s: mid,
                 low_s: None,
@@ -71,6 +83,12 @@ impl Prepared {
             cost: self.cost(plan),
             notes: self.notes(&room, plan, statistics_from_hz),
         })
+    }
+
+    /// The room of a plan as the physics takes it; none if there is no such plan.
+    #[must_use]
+    pub fn room_of(&self, plan: usize) -> Option<Room> {
+        Some(self.room(self.scenario.plans.get(plan)?))
     }
 
     /// The report of every plan, with all that takes longer than a frame.

@@ -21,14 +21,8 @@ impl Prepared {
                 "Below about {from_hz:.0} Hz this room rings at separate notes; one decay time does not describe it there."
             ));
         }
-        let left_out = plan
-            .pieces
-            .iter()
-            .filter(|piece| !matches!(piece.place, Place::Surface { .. }))
-            .count();
-        if left_out > 0 {
-            notes.push(format!("{left_out} corner pieces, stands or curtains are in this plan but not yet in its figures."));
-        }
+        notes.extend(places_in_words(plan));
+        notes.extend(self.before_the_seat(plan));
         notes.extend(self.beyond_the_box(room));
         notes.extend(odd_room(room).into_iter().map(str::to_owned));
         if self.sits_at_a_loudspeaker(plan) {
@@ -50,7 +44,7 @@ impl Prepared {
             ),
             (
                 room.furniture_surface_m2 > 0.0,
-                "Furniture takes and scatters sound on the whole; a bounce off one table or cabinet is left out.",
+                "Furniture takes and scatters sound on the whole; only flat tops and fronts of things with a place throw back a bounce of their own, and what stands in the way of a bounce is named but taken off on the mean.",
             ),
             (
                 room.furniture_surface_m2 <= 0.0,
@@ -59,6 +53,26 @@ impl Prepared {
         ];
         let applying = rules.into_iter().filter(|(applies, _)| *applies);
         applying.map(|(_, words)| words.to_owned()).collect()
+    }
+
+    /// What stands in the straight line from a loudspeaker to the seat.
+    fn before_the_seat(&self, plan: &Plan) -> Vec<String> {
+        let listening = self.scenario.listening_of(plan);
+        let Some(seat) = listening.seat else {
+            return Vec::new();
+        };
+        let stands = self.stands(plan);
+        let hides = |loudspeaker: &Loudspeaker| {
+            let line_m = [loudspeaker.spot.point_m(), seat.point_m()];
+            !self.in_the_way(&line_m, None).is_empty()
+                || stands
+                    .iter()
+                    .any(|stand| stand.plate.is_crossed(line_m[0], line_m[1]))
+        };
+        if !listening.loudspeakers.iter().any(hides) {
+            return Vec::new();
+        }
+        vec!["Something stands between a loudspeaker and the seat: its direct sound is dulled there, which is left out.".to_owned()]
     }
 
     /// Whether the seat is so near a loudspeaker that it hears one driver rather than the whole.
@@ -71,6 +85,27 @@ impl Prepared {
             listening.loudspeakers.iter().any(near)
         })
     }
+}
+
+/// What is taken simply about pieces that do not lie flat, in words.
+fn places_in_words(plan: &Plan) -> Vec<String> {
+    let any = |is: fn(&Place) -> bool| plan.pieces.iter().any(|piece| is(&piece.place));
+    let rules = [
+        (
+            any(|place| matches!(place, Place::Corner { .. })),
+            "A corner piece counts with half of its face on each of its two walls; where its slanted face sends sound instead is left out.",
+        ),
+        (
+            any(|place| matches!(place, Place::Stand { .. })),
+            "A stand is taken to let no sound through, and it does nothing in the bass; sound that goes through soft ones makes them a little weaker than shown.",
+        ),
+        (
+            any(|place| matches!(place, Place::Curtain { open, .. } if *open > 0.0)),
+            "A curtain that is partly open is gathered at its left or front end, into a sixth of the width that it leaves free.",
+        ),
+    ];
+    let applying = rules.into_iter().filter(|(applies, _)| *applies);
+    applying.map(|(_, words)| words.to_owned()).collect()
 }
 
 /// Sides and volumes for which the model was tried. Common practice, no source.

@@ -2,15 +2,20 @@
 
 use std::sync::Arc;
 
+use glam::DVec3;
+
 use crate::air::Air;
-use crate::geometry::Surface;
+use crate::geometry::{Rect, Surface};
 use crate::room::Room;
-use crate::scenario::document::{Kind, Place, Plan};
-use crate::scenario::{Scenario, piece_rect};
+use crate::scenario::Scenario;
+use crate::scenario::document::{Kind, Piece, Place, Plan};
 use crate::surface::Patch;
 
 use super::building::{Building, same_building};
+use super::builds::Builds;
 use super::kit::KindFacts;
+use super::stand::{self, Stand};
+use super::{corner, curtain};
 
 /// A valid scenario with what depends on its kit and its air alone, computed once.
 #[derive(Clone, Debug)]
@@ -18,6 +23,8 @@ pub struct Prepared {
     pub(super) scenario: Scenario,
     pub(super) air: Air,
     pub(super) kit: Vec<KindFacts>,
+    /// Of each kind of the kit, what it does off a surface.
+    builds: Vec<Builds>,
     pub(super) building: Building,
 }
 
@@ -35,17 +42,8 @@ impl Prepared {
             scenario.room.temperature_c.unwrap_or(20.0),
             scenario.room.humidity_percent.unwrap_or(50.0),
         );
-        let known = before
-            .filter(|before| before.air == air)
-            .map_or(&[][..], |before| &before.kit);
-        let facts = |kind: &Kind| {
-            known
-                .iter()
-                .find(|facts| facts.kind == *kind)
-                .cloned()
-                .unwrap_or_else(|| KindFacts::of(kind, &air))
-        };
-        let kit = scenario.kit.iter().map(facts).collect();
+        let known = before.filter(|before| before.air == air);
+        let (kit, builds) = scenario.kit.iter().map(|kind| kept(known, kind, &air)).unzip();
         let same = before.filter(|before| same_building(&before.scenario, &scenario));
         let building =
             same.map_or_else(|| Building::of(&scenario), |before| before.building.clone());
@@ -53,6 +51,7 @@ impl Prepared {
             scenario,
             air,
             kit,
+            builds,
             building,
         }
     }
@@ -69,7 +68,7 @@ impl Prepared {
         &self.kit
     }
 
-    /// The room with one plan's pieces in it.
+    /// The room with one plan's pieces in it; screens that stand free count like furniture.
     pub(super) fn room(&self, plan: &Plan) -> Room {
         let mut walls = self.building.walls.clone();
         for (surface, wall) in Surface::ALL.into_iter().zip(&mut walls) {
@@ -78,35 +77,119 @@ impl Prepared {
                 .map(|(_, patch)| patch)
                 .collect();
         }
-        Room {
+        let mut room = Room {
             size_m: self.scenario.room.size_m(),
             air: self.air,
             walls,
             furniture_absorption_m2: self.building.furniture_absorption_m2,
             furniture_surface_m2: self.building.furniture_surface_m2,
+        };
+        for stand in self.stands(plan) {
+            room.furniture_absorption_m2 = room.furniture_absorption_m2 + stand.absorption_m2();
+            room.furniture_surface_m2 += stand.surface_m2();
         }
+        room
     }
 
-    /// The plan's pieces on a surface that are computed, each with its index in the plan.
+    /// What the plan's pieces cover of a surface, each patch with the index of its piece in the plan. A corner piece lies on two
+    /// walls; of a curtain there may be a drawn and a gathered part; a stand covers nothing.
     pub(super) fn pieces_on<'a>(
         &'a self,
         surface: Surface,
         plan: &'a Plan,
     ) -> impl Iterator<Item = (usize, Patch)> + 'a {
-        plan.pieces
-            .iter()
-            .enumerate()
-            .filter_map(move |(i, piece)| {
-                let (on, rect) = piece_rect(&self.scenario, piece)
-                    .filter(|_| matches!(piece.place, Place::Surface { .. }))?;
-                let facts = self.kit.iter().find(|facts| facts.kind.id == piece.kit)?;
-                let patch = || Patch {
-                    rect,
-                    facing: facts.facing,
-                    depth_m: facts.depth_m,
-                    front: Some(Arc::clone(&facts.front)),
-                };
-                (on == surface).then(|| (i, patch()))
-            })
+        let numbered = plan.pieces.iter().enumerate();
+        numbered.flat_map(move |(number, piece)| {
+            let patches = self.patches(surface, piece).into_iter();
+            patches.map(move |patch| (number, patch))
+        })
+    }
+
+    /// What one piece covers of a surface.
+    fn patches(&self, surface: Surface, piece: &Piece) -> Vec<Patch> {
+        let Some(number) = self.kind_number(&piece.kit) else {
+            return Vec::new();
+        };
+        let facts = &self.kit[number];
+        match piece.place {
+            Place::Surface {
+                surface: on,
+                u_m,
+                v_m,
+                turned,
+            } if on == surface => vec![patch(facts, facts.kind.rect(u_m, v_m, turned))],
+            Place::Curtain {
+                surface: on,
+                u_m,
+                v_m,
+                open,
+            } if on == surface => curtain::rects(facts.kind.rect(u_m, v_m, false), open)
+                .into_iter()
+                .map(|(rect, folds)| {
+                    patch(self.builds[number].hung(&facts.kind, folds, &self.air), rect)
+                })
+                .collect(),
+            Place::Corner { edge, z_m } if corner::walls(edge).contains(&surface) => {
+                let size_m = self.scenario.room.size_m();
+                vec![Patch {
+                    depth_m: corner::depth_m(&facts.kind),
+                    ..patch(facts, corner::rect(edge, surface, z_m, &facts.kind, size_m))
+                }]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// The plan's screens that stand free.
+    pub(super) fn stands(&self, plan: &Plan) -> Vec<Stand> {
+        let numbered = plan.pieces.iter().enumerate();
+        numbered
+            .filter_map(|(number, piece)| self.stand(number, piece))
+            .collect()
+    }
+
+    fn stand(&self, number: usize, piece: &Piece) -> Option<Stand> {
+        let Place::Stand {
+            x_m,
+            y_m,
+            z_m,
+            turn_deg,
+        } = piece.place
+        else {
+            return None;
+        };
+        let of = self.kind_number(&piece.kit)?;
+        let kind = &self.kit[of].kind;
+        let free = self.builds[of].free(kind, &self.air);
+        Some(Stand {
+            number,
+            plate: stand::plate(kind, DVec3::new(x_m, y_m, z_m), turn_deg),
+            depth_m: free.depth_m,
+            faces: free.faces.clone(),
+        })
+    }
+
+    /// Number in the kit of the kind of that name.
+    pub(super) fn kind_number(&self, id: &str) -> Option<usize> {
+        self.kit.iter().position(|facts| facts.id() == id)
+    }
+}
+
+/// The facts of a kind, taken over where they are known.
+fn kept(known: Option<&Prepared>, kind: &Kind, air: &Air) -> (KindFacts, Builds) {
+    let found = known.and_then(|known| {
+        let number = known.kit.iter().position(|facts| facts.kind == *kind)?;
+        Some((known.kit[number].clone(), known.builds[number].clone()))
+    });
+    found.unwrap_or_else(|| (KindFacts::of(kind, air), Builds::default()))
+}
+
+/// A kind of kit laid over a rectangle.
+fn patch(facts: &KindFacts, rect: Rect) -> Patch {
+    Patch {
+        rect,
+        facing: facts.facing,
+        depth_m: facts.depth_m,
+        front: Some(Arc::clone(&facts.front)),
     }
 }

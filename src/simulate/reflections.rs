@@ -1,5 +1,7 @@
 //! The early reflections of a plan, as the report lists them.
 
+use glam::DVec3;
+
 use crate::bands::Banded;
 use crate::directivity::{Directivity, axis};
 use crate::early::{Direct, Early, Source, SourceEarly, Zone, early};
@@ -8,8 +10,11 @@ use crate::room::Room;
 use crate::scenario::document::{Loudspeaker, Plan};
 use crate::seat::comb_dips;
 
+use super::bounces::Bounce;
 use super::memory::Memory;
 use super::prepared::Prepared;
+use super::screens::{Screens, corners_m};
+use super::stand::Stand;
 
 impl Prepared {
     /// The loudspeakers of a plan as the physics takes them.
@@ -22,7 +27,8 @@ impl Prepared {
             .collect()
     }
 
-    /// What every loudspeaker of a plan sends to the seat early; nothing without a seat.
+    /// What every loudspeaker of a plan sends to the seat early: images as screens leave them, then bounces off what stands
+    /// in the room, which meet no surface; nothing without a seat.
     pub(super) fn sounds(
         &self,
         room: &Room,
@@ -30,57 +36,95 @@ impl Prepared {
         sources: &[Source],
         memory: &mut Memory,
     ) -> Vec<SourceEarly> {
-        let seat = self.scenario.listening_of(plan).seat;
-        seat.map_or_else(Vec::new, |seat| {
-            early(room, sources, seat.point_m(), &mut memory.early)
-        })
+        let Some(seat) = self.scenario.listening_of(plan).seat else {
+            return Vec::new();
+        };
+        let (seat_m, stands) = (seat.point_m(), self.stands(plan));
+        let screens = self.screens(&stands);
+        let mut sounds = early(room, sources, seat_m, &mut memory.early);
+        for (sound, source) in sounds.iter_mut().zip(sources) {
+            screens.cover(room, source.position_m, seat_m, sound);
+            let bounces = self.bounces(plan, source.position_m, seat_m);
+            let heard =
+                |bounce: &Bounce| bounce.heard(room, source, &sound.direct, seat_m, &screens);
+            let heard: Vec<Early> = bounces.iter().map(heard).collect();
+            sound.reflections.extend(heard);
+        }
+        sounds
+    }
+
+    fn screens<'a>(&self, stands: &'a [Stand]) -> Screens<'a> {
+        Screens {
+            stands,
+            speed_of_sound_m_per_s: self.air.speed_of_sound_m_per_s,
+        }
     }
 
     /// The reflections of first and second order that the report lists, one loudspeaker after the other.
     pub(super) fn reflections(&self, plan: &Plan, sounds: &[SourceEarly]) -> Vec<ReflectionReport> {
-        let of_one = |(loudspeaker, sound): (usize, &SourceEarly)| {
-            let listed = sound.reflections.iter();
-            listed
-                .filter(|early| early.path.order() <= LISTED_ORDER)
-                .map(|early| self.reflection(loudspeaker, early, &sound.direct, plan))
-                .collect::<Vec<_>>()
+        let listening = self.scenario.listening_of(plan);
+        let Some(seat) = listening.seat else {
+            return Vec::new();
         };
-        sounds.iter().enumerate().flat_map(of_one).collect()
+        let stands = self.stands(plan);
+        let heard = listening.loudspeakers.iter().zip(sounds).enumerate();
+        heard
+            .flat_map(|(loudspeaker, (of, sound))| {
+                let lister = Lister {
+                    prepared: self,
+                    plan,
+                    screens: self.screens(&stands),
+                    loudspeaker,
+                    source_m: of.spot.point_m(),
+                    seat_m: seat.point_m(),
+                    direct: &sound.direct,
+                };
+                lister.all(&sound.reflections)
+            })
+            .collect()
+    }
+}
+
+/// Lists the reflections of one loudspeaker.
+struct Lister<'a> {
+    prepared: &'a Prepared,
+    plan: &'a Plan,
+    screens: Screens<'a>,
+    loudspeaker: usize,
+    source_m: DVec3,
+    seat_m: DVec3,
+    direct: &'a Direct,
+}
+
+impl Lister<'_> {
+    /// Images, then bounces.
+    fn all(&self, reflections: &[Early]) -> Vec<ReflectionReport> {
+        let (bounced, images): (Vec<&Early>, Vec<&Early>) = reflections
+            .iter()
+            .partition(|early| early.path.order() == 0);
+        let images = images
+            .into_iter()
+            .filter(|early| early.path.order() <= LISTED_ORDER)
+            .map(|early| self.image(early));
+        let bounces = self
+            .prepared
+            .bounces(self.plan, self.source_m, self.seat_m);
+        let bounces = bounced
+            .into_iter()
+            .zip(&bounces)
+            .map(|(early, bounce)| self.bounce(early, bounce));
+        images.chain(bounces).collect()
     }
 
-    /// One reflection for the report, with the plan's own numbers of the pieces under it; parts of first order only, whose
-    /// numbers are of one surface.
-    fn reflection(
-        &self,
-        loudspeaker: usize,
-        early: &Early,
-        direct: &Direct,
-        plan: &Plan,
-    ) -> ReflectionReport {
-        let mut pieces = Vec::new();
-        for (surface, under) in early.path.surfaces().zip(&early.under) {
-            let numbers: Vec<usize> = self
-                .pieces_on(surface, plan)
-                .map(|(number, _)| number)
-                .collect();
-            pieces.extend(under.pieces.iter().map(|&on_wall| numbers[on_wall]));
-        }
-        let level_db = early.level_db(direct);
+    /// An image, with the plan's own numbers of the pieces under it; parts of first order only, whose numbers are of one
+    /// surface.
+    fn image(&self, early: &Early) -> ReflectionReport {
         let first_order = early.path.order() == 1;
+        let points_m = corners_m(self.source_m, &early.path, self.seat_m);
         ReflectionReport {
-            loudspeaker,
             order: early.path.order(),
             surfaces: early.path.surfaces().collect(),
-            points_m: early
-                .path
-                .points_m()
-                .map(|point_m| point_m.to_array())
-                .collect(),
-            distance_m: early.path.distance_m,
-            delay_s: early.delay_s,
-            level_db: level_db.into(),
-            direction: early.path.direction.to_array(),
-            pieces,
+            pieces: self.pieces_under(early),
             parts: if first_order {
                 early.under[0].parts.clone()
             } else {
@@ -88,11 +132,63 @@ impl Prepared {
             },
             zones: early.zone.iter().map(zone_report).collect(),
             dips: if first_order {
-                dips(early.delay_s, &level_db)
+                dips(early.delay_s, &early.level_db(self.direct))
             } else {
                 Vec::new()
             },
+            ..self.path(early, &points_m, None, None)
         }
+    }
+
+    /// A bounce off what stands in the room.
+    fn bounce(&self, early: &Early, bounce: &Bounce) -> ReflectionReport {
+        let points_m = bounce.points_m(self.source_m, self.seat_m);
+        ReflectionReport {
+            pieces: bounce.piece().into_iter().collect(),
+            dips: dips(early.delay_s, &early.level_db(self.direct)),
+            ..self.path(early, &points_m, bounce.furnishing(), bounce.piece())
+        }
+    }
+
+    /// What any path of first order has, by its points from loudspeaker to seat and what it comes off.
+    fn path(
+        &self,
+        early: &Early,
+        points_m: &[DVec3],
+        furnishing: Option<usize>,
+        piece: Option<usize>,
+    ) -> ReflectionReport {
+        let inner = &points_m[1..points_m.len() - 1];
+        ReflectionReport {
+            loudspeaker: self.loudspeaker,
+            order: 1,
+            surfaces: Vec::new(),
+            points_m: inner.iter().map(DVec3::to_array).collect(),
+            distance_m: early.path.distance_m,
+            delay_s: early.delay_s,
+            level_db: early.level_db(self.direct).into(),
+            direction: early.path.direction.to_array(),
+            pieces: Vec::new(),
+            parts: Vec::new(),
+            furnishing,
+            blocked_by: self.prepared.in_the_way(points_m, furnishing),
+            screened_by: self.screens.crossed(points_m, piece),
+            zones: Vec::new(),
+            dips: Vec::new(),
+        }
+    }
+
+    /// Numbers of the pieces under the points of an image, each point for itself.
+    fn pieces_under(&self, early: &Early) -> Vec<usize> {
+        let mut pieces = Vec::new();
+        for (surface, under) in early.path.surfaces().zip(&early.under) {
+            let on_wall = self.prepared.pieces_on(surface, self.plan);
+            let numbers: Vec<usize> = on_wall.map(|(number, _)| number).collect();
+            let mut here: Vec<usize> = under.pieces.iter().map(|&patch| numbers[patch]).collect();
+            here.dedup();
+            pieces.extend(here);
+        }
+        pieces
     }
 }
 

@@ -7,7 +7,7 @@ use seatward::bass::coupled::Coupled;
 use seatward::bass::response::Seat;
 use seatward::bass::{Admittance, BassRoom, BassWall};
 use seatward::geometry::{Rect, Surface};
-use seatward::porous::{Layer, surface_impedance};
+use seatward::layers::{Layer, surface_impedance};
 
 /// Speed of sound of the stories' oracles, m/s.
 pub const SPEED_OF_SOUND_M_PER_S: f64 = 343.2;

@@ -1,18 +1,14 @@
 /**
- * The Plans bar: the room as it is, the plans, what can be done with the one in hand, and two rooms to look at.
+ * The Plans bar: the room as it is, the plans, what can be done with the one in hand, and rooms to look at.
  *
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
+import { EXAMPLES } from "../model/examples.js";
 import { MOST } from "../model/limits.js";
 import { planName } from "../model/words.js";
 import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
-
-const EXAMPLES = /** @type {const} */ ([
-  { file: "long-terrace-room", name: "Long terrace room", units: "metric" },
-  { file: "basement-den", name: "Basement den, in feet", units: "imperial" },
-]);
 
 /** @param {Scene} scene */
 export function plansBar(scene) {
@@ -39,7 +35,7 @@ function examples({ commands, dispatch }) {
     closeMenu(event);
     commands.openExample(one.file);
     dispatch({ type: "set-units", units: one.units });
-  }}>${one.name}</button>`);
+  }}>${one.name}<small>${one.about}</small></button>`);
 }
 
 /** @param {Scene} scene */
