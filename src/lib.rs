@@ -1,13 +1,14 @@
 //! Predicts what acoustic treatment would do in a box room with two loudspeakers and a seat.
 //!
-//! A scenario puts pieces on the finishes of a room full of air; image sources give what comes early, decay what comes late;
+//! A scenario puts pieces on the finishes of a room full of air; image sources give what comes early, decay what comes late,
+//! modes what rings in the bass;
 //! `simulate` joins them into a report and `wasm` hands it to the page.
 //!
 //! Frame: origin at the floor corner on the left of the front wall (behind the loudspeakers), x to the right, y to the back,
 //! z up. SI units; every name carries its unit. Series have 24 one-third-octave bands, 50 Hz … 10 kHz.
 //!
-//! Where it stops: box rooms; no diffraction at edges; partial cover of a reflection's area, directivity of the
-//! loudspeakers, bass modes and ranges are not computed yet, and the report leaves their keys out.
+//! Where it stops: box rooms; no diffraction beyond Kirchhoff's; furniture has no place in the decay; spaces behind openings
+//! and neighbours are left out.
 
 pub mod absorber;
 pub mod air;
