@@ -23,7 +23,7 @@ const ANGLES: usize = 8;
 const DIRECTIONS: usize = ANGLES * ANGLES;
 
 /// Steps in time of [`Field::arriving_shares`].
-const MARCH_STEPS: usize = 200;
+const MARCH_STEPS: usize = 60;
 
 /// Decay time of a rate: 60 dB of energy.
 ///
@@ -47,6 +47,8 @@ pub struct Decay {
     pub curve_db: Vec<Vec<f64>>,
     /// The decay g(t) itself as a sum of exponentials; one of rate 0 where the sound does not decay.
     pub sums: Vec<ExponentialSum>,
+    /// What it was computed from.
+    pub fields: Vec<Field>,
 }
 
 /// Late decay of a room in every band.
@@ -68,7 +70,8 @@ pub struct Decay {
 /// Against an independent ray tracer: see `tests/decay.rs`.
 #[must_use]
 pub fn decay(room: &Room) -> Decay {
-    let bands: Vec<BandDecay> = fields(room).iter().map(Field::decay).collect();
+    let fields = fields(room);
+    let bands: Vec<BandDecay> = fields.iter().map(Field::decay).collect();
     let pick = |f: fn(&BandDecay) -> Option<f64>| std::array::from_fn(|band| f(&bands[band]));
     let [t20_s, t30_s, edt_s, curve_step_s] = [
         |band: &BandDecay| band.t20_s,
@@ -88,6 +91,7 @@ pub fn decay(room: &Room) -> Decay {
         curve_step_s,
         curve_db,
         sums,
+        fields,
     }
 }
 

@@ -1,7 +1,7 @@
 //! How the late sound lies in the room: whether its decay is bent, between which walls it lingers, where it flutters.
 
 use crate::bands::NOMINAL_HZ;
-use crate::decay::{DECAY_60_DB, Decay, fields, mid_s};
+use crate::decay::{DECAY_60_DB, Decay, mid_s};
 use crate::geometry::Surface;
 use crate::room::Room;
 
@@ -47,11 +47,11 @@ pub struct Flutter {
 /// # Source
 /// The rate: time of one way there and back. The factor is common practice, no source.
 #[must_use]
-pub fn flutter(room: &Room, decay: &Decay) -> Vec<Flutter> {
+pub fn flutter(decay: &Decay) -> Vec<Flutter> {
     let Some(t20_s) = decay.t20_s[FLUTTER_BAND] else {
         return Vec::new();
     };
-    let field = &fields(room)[FLUTTER_BAND];
+    let field = &decay.fields[FLUTTER_BAND];
     let between_walls_per_s = field.air_per_s + field.furniture_hits_per_s;
     let outlasts = |axis: &usize| {
         let pair = &field.pairs[*axis];
@@ -70,9 +70,9 @@ pub fn flutter(room: &Room, decay: &Decay) -> Vec<Flutter> {
 
 /// Shares of the late sound at 1 kHz that arrive at each pair of walls once it has fallen by 20 dB; none where it does not.
 #[must_use]
-pub fn carried(room: &Room, decay: &Decay) -> Option<[f64; 3]> {
+pub fn carried(decay: &Decay) -> Option<[f64; 3]> {
     let t20_s = decay.t20_s[CARRIED_BAND]?;
-    Some(fields(room)[CARRIED_BAND].arriving_shares(t20_s / 3.0))
+    Some(decay.fields[CARRIED_BAND].arriving_shares(t20_s / 3.0))
 }
 
 /// A bent decay in words, with the walls between which the late sound is strongest against an even field.
@@ -127,7 +127,7 @@ mod tests {
     #[test]
     fn hard_facing_walls_in_a_soft_room_flutter_at_their_own_rate() {
         let room = room([0.02, 0.02, 0.5, 0.5, 0.5, 0.5]);
-        let found = flutter(&room, &decay(&room));
+        let found = flutter(&decay(&room));
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].pair, (Surface::Left, Surface::Right));
         let expected = room.air.speed_of_sound_m_per_s / 10.0;
@@ -138,8 +138,8 @@ mod tests {
     fn an_even_room_neither_flutters_nor_bends_and_shares_by_area() {
         let room = room([0.2; 6]);
         let decay = decay(&room);
-        assert!(flutter(&room, &decay).is_empty());
-        let shares = carried(&room, &decay).expect("it decays");
+        assert!(flutter(&decay).is_empty());
+        let shares = carried(&decay).expect("it decays");
         assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12);
         assert!(bent(&room, &decay, &shares).is_none());
         // Areas 20, 25, 40 of 85 m². What runs along a long side meets fewer walls and lingers, so the long sides gain on
@@ -154,7 +154,7 @@ mod tests {
     fn soft_floor_and_ceiling_leave_the_late_sound_between_the_walls() {
         let room = room([0.05, 0.05, 0.05, 0.05, 0.5, 0.8]);
         let decay = decay(&room);
-        let shares = carried(&room, &decay).expect("it decays");
+        let shares = carried(&decay).expect("it decays");
         assert!(shares[2] < 0.25, "{shares:?}");
         let words = bent(&room, &decay, &shares).expect("a bent decay");
         assert!(words.contains("lingers between the"), "{words}");

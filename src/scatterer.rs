@@ -91,7 +91,11 @@ impl Scatterer {
             return 0.0;
         }
         let phase = TAU / wavelength_m * self.depth_m * cosine;
-        let mirrored = if phase > 1e-6 { phase.sin() / phase } else { 1.0 };
+        let mirrored = if phase > 1e-6 {
+            phase.sin() / phase
+        } else {
+            1.0
+        };
         1.0 - mirrored * mirrored
     }
 

@@ -9,13 +9,18 @@ use serde::{Serialize, Serializer};
 use serde_wasm_bindgen::preserve;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
+use crate::air::Air;
 use crate::bands::NOMINAL_HZ;
 use crate::error::Finding;
 use crate::finish::{FINISHES, Finish};
 use crate::furnishing::{FURNISHINGS, Furnishing};
 use crate::report::{RangesReport, Series};
-use crate::scenario::{self, FORMAT, document::Kind, goal_s};
-use crate::shelf;
+use crate::scenario::{
+    self, FORMAT,
+    document::{Kind, Stands},
+    goal_s,
+};
+use crate::shelf::{self, Entry};
 use crate::simulate::{Draws, KindFacts, Memory, Prepared};
 
 impl Serialize for Series {
@@ -47,6 +52,37 @@ struct Library {
     finishes: &'static [Finish],
     furnishings: &'static [Furnishing],
     shelf: Vec<Kind>,
+    shelf_notes: Vec<ShelfNote>,
+}
+
+/// What a buyer wants to know about one kind of the shelf; beside the kind, which goes into documents as it is.
+#[derive(Serialize)]
+struct ShelfNote {
+    id: String,
+    good_for: &'static str,
+    ask_for: &'static str,
+    source: String,
+    stands: Stands,
+    depth_m: f64,
+    absorption: Series,
+    scattering: Series,
+}
+
+impl ShelfNote {
+    /// Computed in the air of an ordinary room.
+    fn of(entry: &Entry, air: &Air) -> Self {
+        let facts = KindFacts::of(&entry.kind, air);
+        Self {
+            id: entry.kind.id.clone(),
+            good_for: entry.good_for,
+            ask_for: entry.ask_for,
+            source: format!("{} {}", entry.source, facts.source()),
+            stands: entry.kind.stands.unwrap_or(Stands::Surface),
+            depth_m: facts.depth_m,
+            absorption: facts.facing.absorption.into(),
+            scattering: facts.facing.scattering.into(),
+        }
+    }
 }
 
 /// One kind of the scenario's kit.
@@ -55,6 +91,7 @@ struct KindInfo<'a> {
     id: &'a str,
     depth_m: f64,
     absorption: Series,
+    scattering: Series,
     source: String,
 }
 
@@ -64,6 +101,7 @@ impl<'a> KindInfo<'a> {
             id: facts.id(),
             depth_m: facts.depth_m,
             absorption: facts.facing.absorption.into(),
+            scattering: facts.facing.scattering.into(),
             source: facts.source(),
         }
     }
@@ -102,11 +140,18 @@ impl Session {
     /// An `Error` with `code` and `field` if the answer cannot cross.
     pub fn library(&self) -> Result<JsValue, JsValue> {
         let bands_hz = Series(NOMINAL_HZ.to_vec());
+        let entries = shelf::entries();
+        let air = Air::at(20.0, 50.0);
+        let shelf_notes = entries
+            .iter()
+            .map(|entry| ShelfNote::of(entry, &air))
+            .collect();
         to_js(&Library {
             bands_hz,
             finishes: FINISHES,
             furnishings: FURNISHINGS,
-            shelf: shelf::kinds(),
+            shelf: entries.into_iter().map(|entry| entry.kind).collect(),
+            shelf_notes,
         })
     }
 

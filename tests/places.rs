@@ -27,7 +27,8 @@ const HZ_4K: usize = 19;
 /// A room of painted walls, the bare plan and one with pieces; each side may be changed before it is read.
 fn document(kit: &[Value], pieces: &[Value]) -> Value {
     let wall = json!({"finish": "plaster-on-brick"});
-    let loudspeaker = |[x, y, z]: [f64; 3]| json!({"x_m": x, "y_m": y, "z_m": z, "directivity": "wide"});
+    let loudspeaker =
+        |[x, y, z]: [f64; 3]| json!({"x_m": x, "y_m": y, "z_m": z, "directivity": "wide"});
     json!({
         "format": 1, "title": "Places",
         "room": {"width_m": SIZE_M[0], "length_m": SIZE_M[1], "height_m": SIZE_M[2], "surfaces": {
@@ -80,7 +81,11 @@ fn first(report: &PlanReport, loudspeaker: usize, surface: Surface) -> &Reflecti
     let wanted = |one: &&ReflectionReport| {
         one.loudspeaker == loudspeaker && one.order == 1 && one.surfaces == [surface]
     };
-    report.reflections.iter().find(wanted).expect("every surface reflects")
+    report
+        .reflections
+        .iter()
+        .find(wanted)
+        .expect("every surface reflects")
 }
 
 /// What comes off things, not off surfaces.
@@ -104,18 +109,32 @@ fn a_corner_piece_absorbs_what_its_face_does_half_on_each_wall() {
         let [_, with] = plans(&document(&[sheet("corner", 0.6, 2.0, 0.8)], &[piece]));
         let walls = |report: &PlanReport| {
             let absorption = &report.absorption;
-            [&absorption.left, &absorption.right, &absorption.front, &absorption.back]
-                .map(|series| series.0[HZ_1K])
+            [
+                &absorption.left,
+                &absorption.right,
+                &absorption.front,
+                &absorption.back,
+            ]
+            .map(|series| series.0[HZ_1K])
         };
         let [bare, _] = plans(&document(&[], &[]));
-        close(with.absorption_area_m2.pieces.0[HZ_1K], 0.8 * 1.2, 1e-12, edge);
+        close(
+            with.absorption_area_m2.pieces.0[HZ_1K],
+            0.8 * 1.2,
+            1e-12,
+            edge,
+        );
         let areas_m2 = [12.5, 12.5, 10.0, 10.0];
         let more: Vec<f64> = (0..4)
             .map(|wall| (walls(&with)[wall] - walls(&bare)[wall]) * areas_m2[wall])
             .collect();
         let plain = walls(&bare)[0];
         for (wall, name) in ["left", "right", "front", "back"].iter().enumerate() {
-            let wanted = if edge.contains(name) { (0.8 - plain) * 0.6 } else { 0.0 };
+            let wanted = if edge.contains(name) {
+                (0.8 - plain) * 0.6
+            } else {
+                0.0
+            };
             close(more[wall], wanted, 1e-9, &format!("{edge}, {name}"));
         }
     }
@@ -131,11 +150,18 @@ fn a_corner_piece_reaches_the_bass() {
     let [bare, with] = [0, 1].map(|plan| prepared.bass(plan).expect("two loudspeakers and a seat"));
     for (n, share) in [([1, 0, 0], 0.8), ([0, 1, 0], 0.8)] {
         let decay_s = |bass: &seatward::report::BassReport| {
-            let mode = bass.modes.iter().find(|mode| mode.n == n).expect("the lowest notes");
+            let mode = bass
+                .modes
+                .iter()
+                .find(|mode| mode.n == n)
+                .expect("the lowest notes");
             mode.decay_s.expect("walls damp it")
         };
         let (without, with) = (decay_s(&bare), decay_s(&with));
-        assert!(with < share * without, "{n:?}: {without} s falls to {with} s only");
+        assert!(
+            with < share * without,
+            "{n:?}: {without} s falls to {with} s only"
+        );
     }
 }
 
@@ -143,7 +169,8 @@ fn a_corner_piece_reaches_the_bass() {
 fn a_closed_curtain_over_a_whole_wall_is_that_wall_finished_with_it() {
     // The edges of pieces add up to 0.05 to a wall's scattering, which is all that differs: under 1 % of the decay with some
     // furniture in.
-    let values = json!({"bands_hz": [125, 1000, 4000], "absorption": [0.1, 0.5, 0.7], "scattering": 0.2});
+    let values =
+        json!({"bands_hz": [125, 1000, 4000], "absorption": [0.1, 0.5, 0.7], "scattering": 0.2});
     let mut kind = sheet("curtain", 5.0, 2.5, 0.0);
     kind["absorber"] = json!({"bands_hz": values["bands_hz"], "absorption": values["absorption"]});
     let piece = json!({"kit": "curtain", "place": "curtain", "surface": "left", "u_m": 0, "v_m": 0, "open": 0});
@@ -162,7 +189,12 @@ fn a_closed_curtain_over_a_whole_wall_is_that_wall_finished_with_it() {
     let [_, hung] = plans(&furnish(document(&[kind], &[piece])));
     let [finished, _] = plans(&furnish(finished));
     for band in 0..24 {
-        close(hung.absorption.left.0[band], finished.absorption.left.0[band], 1e-12, "absorption");
+        close(
+            hung.absorption.left.0[band],
+            finished.absorption.left.0[band],
+            1e-12,
+            "absorption",
+        );
         let (a, b) = (hung.decay.t20_s.0[band], finished.decay.t20_s.0[band]);
         close(a / b, 1.0, 0.01, &format!("decay in band {band}"));
     }
@@ -170,11 +202,12 @@ fn a_closed_curtain_over_a_whole_wall_is_that_wall_finished_with_it() {
 
 #[test]
 fn an_open_curtain_leaves_only_its_bundle() {
-    let piece = |open: f64| {
-        json!({"kit": "curtain", "place": "curtain", "surface": "front", "u_m": 0.5, "v_m": 0.1, "open": open})
-    };
+    let piece = |open: f64| json!({"kit": "curtain", "place": "curtain", "surface": "front", "u_m": 0.5, "v_m": 0.1, "open": open});
     for (open, width_m) in [(0.0, 2.4), (0.5, 1.2 + 0.2), (1.0, 0.4)] {
-        let [_, with] = plans(&document(&[sheet("curtain", 2.4, 2.2, 0.6)], &[piece(open)]));
+        let [_, with] = plans(&document(
+            &[sheet("curtain", 2.4, 2.2, 0.6)],
+            &[piece(open)],
+        ));
         let area_m2 = with.absorption_area_m2.pieces.0[HZ_1K];
         close(area_m2, 0.6 * width_m * 2.2, 1e-9, &format!("open {open}"));
     }
@@ -184,16 +217,26 @@ fn an_open_curtain_leaves_only_its_bundle() {
 fn a_gathered_curtain_covers_its_low_end_and_leaves_the_rest_to_the_window() {
     let mut document = document(
         &[sheet("curtain", 2.4, 2.2, 0.6)],
-        &[json!({"kit": "curtain", "place": "curtain", "surface": "left", "u_m": 1.0, "v_m": 0.1, "open": 1})],
+        &[
+            json!({"kit": "curtain", "place": "curtain", "surface": "left", "u_m": 1.0, "v_m": 0.1, "open": 1}),
+        ],
     );
     document["room"]["surfaces"]["left"]["parts"] = json!([{"role": "window", "finish": "window",
         "u_m": 1.0, "v_m": 0.1, "width_m": 2.4, "height_m": 2.2}]);
     let [bare, with] = plans(&document);
     let area = |report: &PlanReport| {
-        let parts = report.absorbers.iter().filter(|one| one.what == Absorbing::Part);
+        let parts = report
+            .absorbers
+            .iter()
+            .filter(|one| one.what == Absorbing::Part);
         parts.map(|one| one.area_m2.0[HZ_1K]).sum::<f64>()
     };
-    close(area(&with) / area(&bare), 5.0 / 6.0, 1e-9, "visible share of the window");
+    close(
+        area(&with) / area(&bare),
+        5.0 / 6.0,
+        1e-9,
+        "visible share of the window",
+    );
     // The left bounce lies at y = 1.83 m, beyond the bundle.
     assert!(first(&with, 0, Surface::Left).pieces.is_empty());
     document["plans"][1]["pieces"][0]["open"] = 0.into();
@@ -206,13 +249,19 @@ fn fullness_changes_what_a_curtain_of_cloth_absorbs() {
         json!({"id": "curtain", "name": "curtain", "width_m": 2.4, "height_m": 2.2, "fullness": fullness,
             "absorber": {"layers": [{"cloth": {"flow_resistance_pa_s_per_m": 1500}}, {"gap": {"thickness_mm": 150}}]}})
     };
-    let piece = json!({"kit": "curtain", "place": "curtain", "surface": "front", "u_m": 0.5, "v_m": 0.1});
+    let piece =
+        json!({"kit": "curtain", "place": "curtain", "surface": "front", "u_m": 0.5, "v_m": 0.1});
     let absorbed = |fullness: f64| {
         let [_, with] = plans(&document(&[cloth(fullness)], std::slice::from_ref(&piece)));
         with.absorption_area_m2.pieces.0[HZ_1K]
     };
     // A cloth of 3.6 times the resistance of air absorbs less than one of 1.8 times, whose best is 1.6.
-    assert!(absorbed(2.0) > 1.1 * absorbed(1.0), "{} {}", absorbed(2.0), absorbed(1.0));
+    assert!(
+        absorbed(2.0) > 1.1 * absorbed(1.0),
+        "{} {}",
+        absorbed(2.0),
+        absorbed(1.0)
+    );
 }
 
 #[test]
@@ -225,32 +274,68 @@ fn a_stand_far_from_everything_counts_like_furniture_of_its_surface() {
     other["room"]["furnishings"] = json!([{"kind": "thing", "count": 1}]);
     let [like, _] = plans(&other);
     for band in 0..24 {
-        close(with.decay.t20_s.0[band], like.decay.t20_s.0[band], 1e-12, "decay");
-        close(with.absorption_area_m2.pieces.0[band], 0.7 * 1.44, 1e-12, "pieces");
-        close(with.absorption_area_m2.furnishings.0[band], 0.0, 1e-12, "furnishings");
+        close(
+            with.decay.t20_s.0[band],
+            like.decay.t20_s.0[band],
+            1e-12,
+            "decay",
+        );
+        close(
+            with.absorption_area_m2.pieces.0[band],
+            0.7 * 1.44,
+            1e-12,
+            "pieces",
+        );
+        close(
+            with.absorption_area_m2.furnishings.0[band],
+            0.0,
+            1e-12,
+            "furnishings",
+        );
     }
-    let sides = [Surface::Left, Surface::Front, Surface::Floor, Surface::Ceiling];
+    let sides = [
+        Surface::Left,
+        Surface::Front,
+        Surface::Floor,
+        Surface::Ceiling,
+    ];
     for surface in sides {
         let [without, with] = [&bare, &with].map(|report| first(report, 0, surface));
         assert!(with.screened_by.is_empty());
         for band in HZ_500..24 {
             // Waves that bend round a screen so far off.
-            close(with.level_db.0[band], without.level_db.0[band], 0.5, surface.in_words());
+            close(
+                with.level_db.0[band],
+                without.level_db.0[band],
+                0.5,
+                surface.in_words(),
+            );
         }
     }
 }
 
 #[test]
 fn a_soft_stand_absorbs_on_both_faces_but_little_in_the_bass() {
-    let stand = json!({"kit": "screen", "place": "stand", "x_m": 3.6, "y_m": 4.7, "z_m": 0, "turn_deg": 0});
+    let stand =
+        json!({"kit": "screen", "place": "stand", "x_m": 3.6, "y_m": 4.7, "z_m": 0, "turn_deg": 0});
     let flat = json!({"kit": "screen", "surface": "front", "u_m": 1, "v_m": 0.5, "turned": false});
     let areas = |piece: Value| {
         let [_, with] = plans(&document(&[soft("screen", 0.6, 1.2)], &[piece]));
         with.absorption_area_m2.pieces.0
     };
     let (free, flat) = (areas(stand), areas(flat));
-    assert!(free[HZ_4K] > 1.8 * flat[HZ_4K], "treble: {} {}", free[HZ_4K], flat[HZ_4K]);
-    assert!(free[HZ_63] < flat[HZ_63], "bass: {} {}", free[HZ_63], flat[HZ_63]);
+    assert!(
+        free[HZ_4K] > 1.8 * flat[HZ_4K],
+        "treble: {} {}",
+        free[HZ_4K],
+        flat[HZ_4K]
+    );
+    assert!(
+        free[HZ_63] < flat[HZ_63],
+        "bass: {} {}",
+        free[HZ_63],
+        flat[HZ_63]
+    );
     assert!(free.iter().all(|&area_m2| area_m2 > 0.0 && area_m2 < 1.44));
 }
 
@@ -279,8 +364,16 @@ fn a_stand_at_a_wall_takes_away_what_a_hole_of_its_shape_would() {
     let stand = json!({"kit": "screen", "place": "stand", "x_m": 0.001, "y_m": y + 0.1, "z_m": z - 0.6, "turn_deg": 90});
     let [bare, with] = plans(&document(&[sheet("screen", 0.6, 1.2, 0.9)], &[stand]));
     let [without, with] = [&bare, &with].map(|report| first(report, 0, Surface::Left));
-    assert_eq!((without.screened_by.as_slice(), with.screened_by.as_slice()), (&[][..], &[0][..]));
-    let rect = Rect { u_m: y - 0.2, v_m: z - 0.6, width_m: 0.6, height_m: 1.2 };
+    assert_eq!(
+        (without.screened_by.as_slice(), with.screened_by.as_slice()),
+        (&[][..], &[0][..])
+    );
+    let rect = Rect {
+        u_m: y - 0.2,
+        v_m: z - 0.6,
+        width_m: 0.6,
+        height_m: 1.2,
+    };
     let weight: Spectrum<FINE> = mirror.weight(rect, Air::at(20.0, 50.0).speed_of_sound_m_per_s);
     let mut passing = Spectrum::ZERO.minus(&weight);
     passing.re.iter_mut().for_each(|re| *re += 1.0);
@@ -318,7 +411,10 @@ fn a_table_top_under_the_straight_line_bounces_by_its_image() {
     let desk = |x_m: f64| furnished(document.clone(), &[("desk", at(x_m, 1.5, 1.6, 1.4, 0.9))]);
     let [report, _] = plans(&desk(1.2));
     let off = off_things(&report);
-    let bounce = off.iter().find(|one| one.loudspeaker == 0).expect("the desk bounces");
+    let bounce = off
+        .iter()
+        .find(|one| one.loudspeaker == 0)
+        .expect("the desk bounces");
     let c = Air::at(20.0, 50.0).speed_of_sound_m_per_s;
     let image_m = DVec3::new(2.0, 1.0, 0.8).distance(DVec3::from_array(SEAT_M));
     close(bounce.distance_m, image_m, 1e-12, "length");
@@ -326,11 +422,48 @@ fn a_table_top_under_the_straight_line_bounces_by_its_image() {
     assert_eq!((bounce.furnishing, bounce.order), (Some(0), 1));
     close(bounce.points_m[0][1], 2.25, 1e-12, "place along the room");
     close(bounce.points_m[0][2], 0.9, 1e-12, "height");
-    // A tenth absorbed, a tenth scattered, longer by 0.3 %; the whole at 8 kHz, little of it at 63 Hz, where the top is small.
-    let whole_db = 10.0 * (0.9_f64 * 0.9).log10();
-    close(bounce.level_db.0[22], whole_db, 2.0, "treble");
-    assert!(bounce.level_db.0[HZ_63] < whole_db - 6.0);
-    assert!(off_things(&plans(&desk(0.0))[0]).iter().all(|one| one.level_db.0[22] < -10.0));
+    // A tenth absorbed, a tenth scattered, and so much of the wave as meets the top; the way is longer by 0.3 %, and the
+    // desk is in its own way on the mean.
+    let mirror = Mirror {
+        point_m: (2.0, 2.25),
+        before_m: image_m / 2.0,
+        after_m: image_m / 2.0,
+        along: (0.0, 2.5 / image_m),
+        cosine: 0.2 / image_m,
+    };
+    let top = Rect {
+        u_m: 1.2,
+        v_m: 1.5,
+        width_m: 1.6,
+        height_m: 1.4,
+    };
+    let weight: Spectrum<FINE> = mirror.weight(top, c);
+    let share = band_means(&weight.energy());
+    for band in HZ_500..24 {
+        let wanted_db = 10.0 * (0.9 * 0.9 * share[band]).log10();
+        close(
+            bounce.level_db.0[band],
+            wanted_db,
+            0.3,
+            &format!("level in band {band}"),
+        );
+    }
+    assert!(
+        share[HZ_63] < 0.2 && share[22] > 0.4,
+        "{} {}",
+        share[HZ_63],
+        share[22]
+    );
+    // Its edge 0.1 m beside the line it still bounces in the middle, but hardly in the treble; far off it is not listed.
+    let [beside, _] = plans(&desk(0.3));
+    let beside = off_things(&beside);
+    assert_eq!(beside.len(), 1);
+    assert!(beside[0].level_db.0[22] < bounce.level_db.0[22] - 6.0);
+    assert!(
+        off_things(&plans(&desk(0.0))[0])
+            .iter()
+            .all(|one| one.level_db.0[HZ_4K] < -15.0)
+    );
 }
 
 #[test]
@@ -354,18 +487,29 @@ fn the_front_of_a_cabinet_between_the_loudspeakers_bounces() {
 fn a_soft_seat_is_no_mirror_and_the_one_under_the_seat_is_not_in_the_way() {
     let sofa = furnished(
         document(&[], &[]),
-        &[("sofa-fabric", at(1.0, 3.1, 2.0, 0.9, 0.8)), ("potted-plant", at(1.8, 2.0, 0.4, 0.4, 0.9))],
+        &[
+            ("sofa-fabric", at(1.0, 3.1, 2.0, 0.9, 0.8)),
+            ("potted-plant", at(1.8, 2.0, 0.4, 0.4, 0.9)),
+        ],
     );
     let [report, _] = plans(&sofa);
     assert!(off_things(&report).is_empty());
-    assert!(report.reflections.iter().all(|one| one.blocked_by.is_empty()));
+    assert!(
+        report
+            .reflections
+            .iter()
+            .all(|one| one.blocked_by.is_empty())
+    );
 }
 
 #[test]
 fn a_path_through_a_cupboard_is_marked() {
     let ([_, y, _], _) = left_bounce();
     let cupboard = |height_m: f64| {
-        let furniture = [("desk", at(3.0, 4.2, 0.9, 0.6, 0.7)), ("wardrobe", at(0.05, y - 0.3, 0.5, 0.6, height_m))];
+        let furniture = [
+            ("desk", at(3.0, 4.2, 0.9, 0.6, 0.7)),
+            ("wardrobe", at(0.05, y - 0.3, 0.5, 0.6, height_m)),
+        ];
         plans(&furnished(document(&[], &[]), &furniture))
     };
     let [tall, _] = cupboard(2.0);
@@ -373,12 +517,21 @@ fn a_path_through_a_cupboard_is_marked() {
     assert!(first(&tall, 0, Surface::Ceiling).blocked_by.is_empty());
     assert!(first(&tall, 1, Surface::Right).blocked_by.is_empty());
     // Below the path, which runs level at 1 m.
-    assert!(first(&cupboard(0.95)[0], 0, Surface::Left).blocked_by.is_empty());
+    assert!(
+        first(&cupboard(0.95)[0], 0, Surface::Left)
+            .blocked_by
+            .is_empty()
+    );
 }
 
 #[test]
 fn what_stands_before_the_seat_is_told() {
-    let told = |report: &PlanReport| report.notes.iter().any(|note| note.contains("between a loudspeaker and the seat"));
+    let told = |report: &PlanReport| {
+        report
+            .notes
+            .iter()
+            .any(|note| note.contains("between a loudspeaker and the seat"))
+    };
     let stand = |x_m: f64| json!({"kit": "screen", "place": "stand", "x_m": x_m, "y_m": 2.25, "z_m": 0.4, "turn_deg": 0});
     let kit = [soft("screen", 0.6, 1.2)];
     assert!(told(&plans(&document(&kit, &[stand(1.5)]))[1]));
@@ -391,8 +544,13 @@ fn screens_and_furniture_create_no_energy() {
     let mut random = Generator::new(7);
     let c2 = DVec3::from_array(SEAT_M);
     for case in 0..40 {
-        let mut kit = [soft("screen", random.between(0.3, 1.5), random.between(0.4, 2.0))];
-        kit[0]["absorber"]["layers"][0]["porous"]["thickness_mm"] = random.between(5.0, 150.0).into();
+        let mut kit = [soft(
+            "screen",
+            random.between(0.3, 1.5),
+            random.between(0.4, 2.0),
+        )];
+        kit[0]["absorber"]["layers"][0]["porous"]["thickness_mm"] =
+            random.between(5.0, 150.0).into();
         let stands: Vec<Value> = (0..3)
             .map(|_| {
                 json!({"kit": "screen", "place": "stand", "x_m": random.between(0.0, 4.0), "y_m": random.between(0.0, 5.0),
@@ -400,7 +558,16 @@ fn screens_and_furniture_create_no_energy() {
             })
             .collect();
         let things = ["desk", "sideboard", "bookcase-filled"].map(|kind| {
-            (kind, at(random.between(0.0, 2.5), random.between(0.0, 3.5), random.between(0.3, 1.5), random.between(0.2, 1.5), random.between(0.3, 2.0)))
+            (
+                kind,
+                at(
+                    random.between(0.0, 2.5),
+                    random.between(0.0, 3.5),
+                    random.between(0.3, 1.5),
+                    random.between(0.2, 1.5),
+                    random.between(0.3, 2.0),
+                ),
+            )
         });
         let [without, with] = plans(&furnished(document(&kit, &stands), &things));
         for (before, after) in images(&without).zip(images(&with)) {
@@ -416,16 +583,22 @@ fn screens_and_furniture_create_no_energy() {
             let from_m = DVec3::from_array(LOUDSPEAKERS_M[bounce.loudspeaker]);
             let straight = c2 - from_m;
             let towards = axis(from_m.x, SIZE_M[0], 0.0);
-            let direct = Directivity::Wide.pattern().energies(straight.normalize().dot(towards));
+            let direct = Directivity::Wide
+                .pattern()
+                .energies(straight.normalize().dot(towards));
             for band in 0..24 {
                 let most = straight.length_squared() / bounce.distance_m.powi(2) / direct[band];
                 let most_db = 10.0 * (most * ON_AXIS).log10();
-                assert!(bounce.level_db.0[band] <= most_db, "case {case}, band {band}");
+                assert!(
+                    bounce.level_db.0[band] <= most_db,
+                    "case {case}, band {band}"
+                );
             }
         }
         let seat = with.seat.as_ref().expect("there is a seat");
         for band in 0..24 {
-            let sum = seat.direct_share.0[band] + seat.early_share.0[band] + seat.late_share.0[band];
+            let sum =
+                seat.direct_share.0[band] + seat.early_share.0[band] + seat.late_share.0[band];
             close(sum, 1.0, 1e-9, "shares");
         }
     }
@@ -435,21 +608,30 @@ fn screens_and_furniture_create_no_energy() {
 const ON_AXIS: f64 = 1.0 + 1e-9;
 
 fn images(report: &PlanReport) -> impl Iterator<Item = &ReflectionReport> {
-    report.reflections.iter().filter(|one| !one.surfaces.is_empty())
+    report
+        .reflections
+        .iter()
+        .filter(|one| !one.surfaces.is_empty())
 }
 
 /// One piece in each place, and furniture.
 fn everything() -> Value {
-    let kit = [soft("panel", 0.6, 1.2), sheet("curtain", 1.6, 2.2, 0.5), soft("corner", 0.6, 1.2)];
+    let kit = [
+        soft("panel", 0.6, 1.2),
+        sheet("curtain", 1.6, 2.2, 0.5),
+        soft("corner", 0.6, 1.2),
+    ];
     let pieces = [
         json!({"kit": "panel", "surface": "right", "u_m": 2, "v_m": 0.8, "turned": false}),
         json!({"kit": "panel", "place": "stand", "x_m": 0.5, "y_m": 1.8, "z_m": 0.4, "turn_deg": 90}),
         json!({"kit": "corner", "place": "corner", "edge": "back-right", "z_m": 0.5}),
         json!({"kit": "curtain", "place": "curtain", "surface": "left", "u_m": 3, "v_m": 0.1, "open": 0.4}),
     ];
-    let mut document = furnished(document(&kit, &pieces), &[("dining-table", at(1.4, 2.0, 1.2, 0.8, 0.75))]);
-    document["room"]["surfaces"]["left"]["parts"] =
-        json!([{"role": "window", "finish": "window", "u_m": 3, "v_m": 0.9, "width_m": 1.2, "height_m": 1.2}]);
+    let mut document = furnished(
+        document(&kit, &pieces),
+        &[("dining-table", at(1.4, 2.0, 1.2, 0.8, 0.75))],
+    );
+    document["room"]["surfaces"]["left"]["parts"] = json!([{"role": "window", "finish": "window", "u_m": 3, "v_m": 0.9, "width_m": 1.2, "height_m": 1.2}]);
     document
 }
 
@@ -459,11 +641,17 @@ fn absorbers_sum_up_to_the_room() {
         let totals = &report.absorption_area_m2;
         for band in 0..24 {
             let sum_of = |wanted: &[Absorbing]| {
-                let listed = report.absorbers.iter().filter(|one| wanted.contains(&one.what));
+                let listed = report
+                    .absorbers
+                    .iter()
+                    .filter(|one| wanted.contains(&one.what));
                 listed.map(|one| one.area_m2.0[band]).sum::<f64>()
             };
             let pairs = [
-                (sum_of(&[Absorbing::Surface, Absorbing::Part]), totals.surfaces.0[band]),
+                (
+                    sum_of(&[Absorbing::Surface, Absorbing::Part]),
+                    totals.surfaces.0[band],
+                ),
                 (sum_of(&[Absorbing::Piece]), totals.pieces.0[band]),
                 (sum_of(&[Absorbing::Furnishing]), totals.furnishings.0[band]),
                 (sum_of(&[Absorbing::Air]), totals.air.0[band]),
@@ -483,26 +671,35 @@ fn absorbers_sum_up_to_the_room() {
 #[test]
 fn every_place_is_drawn_in_the_range() {
     let mid = |document: &Value| {
-        let ranges = Draws::complete(&prepared(document), 1).expect("plan A").report((0.3, 0.5));
-        (ranges.mid.low_s.expect("a limit"), ranges.mid.t20_s.expect("it absorbs"), ranges.mid.high_s.expect("a limit"))
+        let ranges = Draws::complete(&prepared(document), 1)
+            .expect("plan A")
+            .report((0.3, 0.5));
+        (
+            ranges.mid.low_s.expect("a limit"),
+            ranges.mid.t20_s.expect("it absorbs"),
+            ranges.mid.high_s.expect("a limit"),
+        )
     };
     let (low_s, mid_s, high_s) = mid(&everything());
     assert!(low_s < mid_s && mid_s < high_s, "{low_s} {mid_s} {high_s}");
-    // With nothing else in doubt but a few stands, their doubt shows.
-    let stands: Vec<Value> = (0..8)
-        .map(|i| json!({"kit": "screen", "place": "stand", "x_m": 0.4 + 0.4 * f64::from(i), "y_m": 4.6, "z_m": 0, "turn_deg": 0}))
+    // Forty stands absorb far more than the bare walls, so that the range is theirs: a figure of 0.3 may be off by 13 % at
+    // 1 kHz and 23 % at 250 Hz, 8 times in 10 (ISO 12999-2:2020, Table 1), and the decay by as much.
+    let stands: Vec<Value> = (0..40)
+        .map(|i| json!({"kit": "screen", "place": "stand", "x_m": 0.1 * f64::from(i), "y_m": 4.6, "z_m": 0, "turn_deg": 0}))
         .collect();
-    let sure = document(&[sheet("screen", 1.0, 2.0, 0.05)], &stands);
-    let unsure = document(&[sheet("screen", 1.0, 2.0, 0.3)], &stands);
-    let spread = |(low_s, mid_s, high_s): (f64, f64, f64)| (high_s - low_s) / mid_s;
-    println!("range with dull stands {:.3}, with soft ones {:.3}", spread(mid(&sure)), spread(mid(&unsure)));
-    assert!(spread(mid(&unsure)) > 0.0 && spread(mid(&sure)) > 0.0);
+    let (low_s, mid_s, high_s) = mid(&document(&[sheet("screen", 1.0, 2.0, 0.3)], &stands));
+    let width = (high_s - low_s) / mid_s;
+    assert!((0.2..0.45).contains(&width), "{low_s} {mid_s} {high_s}");
 }
 
 #[test]
 fn nothing_is_said_to_be_left_out_that_counts() {
     let [_, with] = plans(&everything());
-    assert!(with.notes.iter().all(|note| !note.contains("not yet")), "{:?}", with.notes);
+    assert!(
+        with.notes.iter().all(|note| !note.contains("not yet")),
+        "{:?}",
+        with.notes
+    );
     let told = |words: &str| with.notes.iter().any(|note| note.contains(words));
     assert!(told("corner piece") && told("stand is taken") && told("partly open"));
 }

@@ -8,6 +8,7 @@
  * @import { Scene, Viewport } from "./view/scene.js"
  * @typedef {ReturnType<typeof createStore>} Store
  */
+import { compileCore } from "./engine/core.js";
 import { createLater, spawnWorker } from "./engine/later.js";
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
@@ -31,21 +32,23 @@ const KEEP_DRAFT_AFTER_MS = 400;
  * @param {HTMLElement} root
  */
 async function start(root) {
-  const engine = await createEngine();
+  const core = await compileCore();
+  const engine = await createEngine(core);
   const { draft, refusal } = keptDraft(engine.check);
   const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
   root.replaceChildren();
-  run(root, engine, initialState(first, { example: draft === null }), refusal);
+  run(root, engine, core, initialState(first, { example: draft === null }), refusal);
 }
 
 /**
  * @param {HTMLElement} root
  * @param {Engine} engine
+ * @param {WebAssembly.Module} core  for the workers
  * @param {State} firstState
  * @param {Refusal|null} refusal  what is wrong with the draft of an earlier visit
  */
-function run(root, engine, firstState, refusal) {
+function run(root, engine, core, firstState, refusal) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
   const screen = createScreen(root, store, engine, refusal);
@@ -59,7 +62,7 @@ function run(root, engine, firstState, refusal) {
     editNumbers: () => requestAnimationFrame(() => document.getElementById("item-u")?.focus()),
     screenAxes: (surface) => screen.scene()?.fold.faces[surface] ?? null,
   });
-  followWithWorkers(root, store, engine);
+  followWithWorkers(root, store, engine, core);
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
@@ -122,11 +125,12 @@ function answerAnew(state, dispatch, engine) {
  * @param {HTMLElement} root
  * @param {Store} store
  * @param {Engine} engine
+ * @param {WebAssembly.Module} core
  */
-function followWithWorkers(root, { get, dispatch, subscribe }, { offers }) {
+function followWithWorkers(root, { get, dispatch, subscribe }, { offers }, core) {
   const isHeld = watchHeld(root, () => later.follow());
   const later = createLater({
-    getState: get, dispatch, offers, spawn: spawnWorker, isHeld,
+    getState: get, dispatch, offers, isHeld, spawn: (job) => spawnWorker(job, core),
     wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
   });
   subscribe(later.follow);

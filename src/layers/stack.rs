@@ -33,7 +33,7 @@ const GAUSS_HALF: [(f64, f64); 3] = [
 const PERIODS_PER_SET: f64 = 0.5;
 
 /// Least sets of Gauss points for a build that resonates at one angle more than at the next.
-const RESONANT_SETS: f64 = 6.0;
+const RESONANT_SETS: f64 = 3.0;
 
 /// Most sets of Gauss points in one integral, so that no gap, however deep, can stall a caller.
 const MOST_SETS: f64 = 32.0;

@@ -4,8 +4,8 @@ use serde_json::Value;
 
 use super::document::{
     Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Listening, Loudspeaker, Measured,
-    OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering, Scenario, Spot,
-    SurfaceFacts, Taste,
+    OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering, Scenario,
+    Spot, SurfaceFacts, Taste,
 };
 use super::limits::{NAME_LENGTH, RATIO, most};
 use super::read_kind::{band_values, frequencies, kind, same_length, scattering};

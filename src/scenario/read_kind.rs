@@ -83,7 +83,10 @@ fn made_of(fields: Fields) -> MadeOf {
                 .filter_map(|(v, path)| layer(Fields::of(v, path.clone(), log)))
                 .collect(),
         }
-    } else if let Some(profile) = fields.has("scattering").then(|| fields.object("scattering")) {
+    } else if let Some(profile) = fields
+        .has("scattering")
+        .then(|| fields.object("scattering"))
+    {
         MadeOf::Scattering {
             scattering: profile.map_or_else(no_profile, self::profile),
         }

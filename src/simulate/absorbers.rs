@@ -4,7 +4,7 @@ use crate::bands::Banded;
 use crate::finish;
 use crate::furnishing;
 use crate::geometry::Surface;
-use crate::report::{Absorbing, AbsorberReport};
+use crate::report::{AbsorberReport, Absorbing};
 use crate::room::Room;
 use crate::scenario::document::{Furnished, Plan, Role};
 use crate::surface::{Patch, Wall};
@@ -29,7 +29,11 @@ impl Prepared {
     /// What is bare of a surface, and its parts.
     fn surface_absorbers(&self, room: &Room, surface: Surface) -> Vec<AbsorberReport> {
         let (wall, facts) = (room.wall(surface), self.scenario.surface(surface));
-        let visible_m2: Vec<f64> = wall.parts.iter().map(|part| visible_m2(wall, part)).collect();
+        let visible_m2: Vec<f64> = wall
+            .parts
+            .iter()
+            .map(|part| visible_m2(wall, part))
+            .collect();
         let bare_m2 = wall.extent.area_m2() - wall.piece_area_m2() - visible_m2.iter().sum::<f64>();
         let named = |thing: &str, finish: &str| {
             let of = self.finish_name(finish);
@@ -42,7 +46,11 @@ impl Prepared {
         );
         let parts = facts.parts.iter().zip(&wall.parts).zip(visible_m2);
         let parts = parts.map(|((facts, part), area_m2)| {
-            let thing = format!("{} in the {}", role_in_words(facts.role), surface.in_words());
+            let thing = format!(
+                "{} in the {}",
+                role_in_words(facts.role),
+                surface.in_words()
+            );
             absorber(
                 Absorbing::Part,
                 named(&thing, &facts.finish),
@@ -72,7 +80,11 @@ impl Prepared {
         let kinds = self.kit.iter().zip(areas_m2);
         kinds
             .filter_map(|(facts, area_m2)| {
-                Some(absorber(Absorbing::Piece, facts.kind.name.clone(), area_m2?))
+                Some(absorber(
+                    Absorbing::Piece,
+                    facts.kind.name.clone(),
+                    area_m2?,
+                ))
             })
             .collect()
     }
@@ -112,7 +124,10 @@ fn absorber(what: Absorbing, name: String, area_m2: Banded) -> AbsorberReport {
 
 /// Area of a part that no piece covers, m².
 fn visible_m2(wall: &Wall, part: &Patch) -> f64 {
-    let covered = wall.pieces.iter().map(|piece| part.rect.overlap_m2(piece.rect));
+    let covered = wall
+        .pieces
+        .iter()
+        .map(|piece| part.rect.overlap_m2(piece.rect));
     part.rect.area_m2() - covered.sum::<f64>()
 }
 

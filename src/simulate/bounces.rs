@@ -19,8 +19,8 @@ use super::prepared::Prepared;
 use super::screens::Screens;
 use super::stand::Face;
 
-/// A face is asked about where its rectangle comes this near to the point of its mirror: to the rim of the area that matters
-/// at this frequency, Hz. Farther off its share is below −15 dB at 1 kHz. Common practice, no source.
+/// A face is asked about where it comes as near to the point of its mirror as the rim of the area that matters at this
+/// frequency, Hz. Common practice, no source.
 const NEAR_AT_HZ: f64 = 250.0;
 
 /// What a bounce comes off, by number in the document.
@@ -47,7 +47,16 @@ impl Prepared {
         let placed = self.building.placed.iter();
         let of_furniture = placed.flat_map(|placed| {
             let off = Off::Furnishing(placed.number);
-            let hard = move |(plate, facing)| (off, plate, Face { facing, front: None });
+            let hard = move |(plate, facing)| {
+                (
+                    off,
+                    plate,
+                    Face {
+                        facing,
+                        front: None,
+                    },
+                )
+            };
             placed.faces().into_iter().map(hard)
         });
         let stands = self.stands(plan);
@@ -62,7 +71,7 @@ impl Prepared {
             .chain(of_stands)
             .filter_map(|(off, plate, face)| {
                 let way = plate.way(source_m, seat_m)?;
-                (plate.beyond_m(way.point_m) < reach_m(&way, c)).then_some(Bounce {
+                plate.is_near(&way, reach_m(&way, c)).then_some(Bounce {
                     off,
                     way,
                     plate,
@@ -73,10 +82,10 @@ impl Prepared {
     }
 }
 
-/// Half the longer axis of the area that matters to a way on its plane, m.
+/// Half the axis of the area that matters to a way on its plane, across the way's trace, m.
 ///
 /// ```text
-/// √(λ r1 r2 / (r1 + r2)) / cos θ
+/// √(λ r1 r2 / (r1 + r2))
 /// ```
 ///
 /// # Source
@@ -84,7 +93,7 @@ impl Prepared {
 fn reach_m(way: &Way, speed_of_sound_m_per_s: f64) -> f64 {
     let [before_m, after_m] = way.halves_m;
     let wavelength_m = speed_of_sound_m_per_s / NEAR_AT_HZ;
-    (wavelength_m * before_m * after_m / (before_m + after_m)).sqrt() / way.cosine.max(0.1)
+    (wavelength_m * before_m * after_m / (before_m + after_m)).sqrt()
 }
 
 impl Bounce {

@@ -70,8 +70,7 @@ impl Doubts {
             Some((doubt, stand.surface_m2()))
         });
         Self {
-            walls: Surface::ALL
-                .map(|surface| wall_doubts(prepared, plan, surface, &mut materials)),
+            walls: Surface::ALL.map(|surface| wall_doubts(prepared, plan, surface, &mut materials)),
             furnishings: furnishing_doubts(&prepared.scenario),
             stands: stands.collect(),
             materials: materials.doubts,

@@ -7,7 +7,7 @@ use crate::room::Room;
 
 /// Bent decay in words, and which walls the late sound meets.
 pub(super) fn field_report(room: &Room, decay: &Decay) -> FieldReport {
-    let Some(shares) = carried(room, decay) else {
+    let Some(shares) = carried(decay) else {
         return FieldReport {
             bent: None,
             carriers: Vec::new(),
@@ -24,8 +24,8 @@ pub(super) fn field_report(room: &Room, decay: &Decay) -> FieldReport {
 }
 
 /// Pairs of walls that flutter.
-pub(super) fn flutter_report(room: &Room, decay: &Decay) -> Vec<FlutterReport> {
-    let found = flutter(room, decay).into_iter();
+pub(super) fn flutter_report(decay: &Decay) -> Vec<FlutterReport> {
+    let found = flutter(decay).into_iter();
     found
         .map(|flutter| FlutterReport {
             surfaces: [flutter.pair.0, flutter.pair.1],

@@ -114,7 +114,9 @@ fn kind_scattering(kind: &Kind, absorber: &Absorber, air: &Air) -> Banded {
     } else {
         &[]
     };
-    let profile = absorber.scattering(air).filter(|_| kind.scattering.is_none());
+    let profile = absorber
+        .scattering(air)
+        .filter(|_| kind.scattering.is_none());
     profile.unwrap_or_else(|| scattering(kind.scattering.as_ref(), bands_hz))
 }
 

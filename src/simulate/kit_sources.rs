@@ -3,7 +3,8 @@
 use crate::scenario::document::LayerFacts;
 
 /// A data sheet.
-pub(super) const OF_SHEET: &str = "Typed from a data sheet; straight lines between the figures, the nearest figure beyond them.";
+pub(super) const OF_SHEET: &str =
+    "Typed from a data sheet; straight lines between the figures, the nearest figure beyond them.";
 
 /// A hard profile.
 pub(super) const OF_PROFILE: &str = "Absorption: one published row for a profile of wells (Cox & D'Antonio 2017, Appendix A, a maker's measurement), taken for all. Scattering: computed from depth and period by the mean phase of the profile (Beckmann & Spizzichino 1963) and the grating equation; lobes in single directions are left out.";
@@ -13,10 +14,13 @@ const STACK: &str = "Computed from its layers for sound from all directions (Par
 
 /// Layers, with the models that they use.
 pub(super) fn of_layers(layers: &[LayerFacts]) -> String {
-    let said = layers.iter().map(of_layer).fold(vec![STACK], |mut all, one| {
-        all.extend(one.filter(|one| !all.contains(one)));
-        all
-    });
+    let said = layers
+        .iter()
+        .map(of_layer)
+        .fold(vec![STACK], |mut all, one| {
+            all.extend(one.filter(|one| !all.contains(one)));
+            all
+        });
     said.join(" ")
 }
 

@@ -75,7 +75,7 @@ impl Prepared {
             reflections: self.reflections(plan, &sounds),
             seat: seat_report(&room, &decay, &sources, &sounds, covered),
             field: field_report(&room, &decay),
-            flutter: flutter_report(&room, &decay),
+            flutter: flutter_report(&decay),
             response: None,
             modes: None,
             bass: None,

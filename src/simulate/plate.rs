@@ -9,6 +9,9 @@ use crate::spectrum::{FINE, Spectrum};
 /// Nearer than this to the plane of a face nothing is mirrored by it, m.
 const LEAST_HEIGHT_M: f64 = 1e-3;
 
+/// Flatter ways get no longer ellipse: the true area that matters is shorter than its formula says.
+const LEAST_COSINE: f64 = 0.1;
+
 /// A rectangle in the room.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Plate {
@@ -147,11 +150,19 @@ impl Plate {
         met.weight(self.rect(), speed_of_sound_m_per_s)
     }
 
-    /// How far a point of its plane lies beyond its edges, m; 0 on it.
-    pub fn beyond_m(&self, point_m: DVec3) -> f64 {
-        let (u_m, v_m) = self.uv_m(point_m);
-        let past = |at_m: f64, end_m: f64| (-at_m).max(at_m - end_m).max(0.0);
-        past(u_m, self.extent_m[0]).hypot(past(v_m, self.extent_m[1]))
+    /// Whether it comes as near to the point of a way on its plane as the rim of an ellipse about that point.
+    ///
+    /// # Units
+    /// - `across_m`: half the axis of the ellipse across the way's trace, m; along the trace it is 1 / cos θ times as long
+    pub fn is_near(&self, way: &Way, across_m: f64) -> bool {
+        let (u_m, v_m) = self.uv_m(way.point_m);
+        let past = |at_m: f64, end_m: f64| at_m - at_m.clamp(0.0, end_m);
+        let off_m = (past(u_m, self.extent_m[0]), past(v_m, self.extent_m[1]));
+        let travel = self.sides.map(|side| way.travels[0].dot(side));
+        let flat = travel[0].hypot(travel[1]).max(f64::EPSILON);
+        let along_m = (off_m.0 * travel[0] + off_m.1 * travel[1]) / flat;
+        let beside_m = (off_m.0 * travel[1] - off_m.1 * travel[0]) / flat;
+        (along_m * way.cosine.max(LEAST_COSINE)).hypot(beside_m) < across_m
     }
 
     fn met(&self, point_m: DVec3, halves_m: [f64; 2], travel: DVec3) -> Mirror {

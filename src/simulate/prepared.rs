@@ -43,7 +43,11 @@ impl Prepared {
             scenario.room.humidity_percent.unwrap_or(50.0),
         );
         let known = before.filter(|before| before.air == air);
-        let (kit, builds) = scenario.kit.iter().map(|kind| kept(known, kind, &air)).unzip();
+        let (kit, builds) = scenario
+            .kit
+            .iter()
+            .map(|kind| kept(known, kind, &air))
+            .unzip();
         let same = before.filter(|before| same_building(&before.scenario, &scenario));
         let building =
             same.map_or_else(|| Building::of(&scenario), |before| before.building.clone());
@@ -126,7 +130,10 @@ impl Prepared {
             } if on == surface => curtain::rects(facts.kind.rect(u_m, v_m, false), open)
                 .into_iter()
                 .map(|(rect, folds)| {
-                    patch(self.builds[number].hung(&facts.kind, folds, &self.air), rect)
+                    patch(
+                        self.builds[number].hung(&facts.kind, folds, &self.air),
+                        rect,
+                    )
                 })
                 .collect(),
             Place::Corner { edge, z_m } if corner::walls(edge).contains(&surface) => {

@@ -106,14 +106,19 @@ impl Lister<'_> {
             .into_iter()
             .filter(|early| early.path.order() <= LISTED_ORDER)
             .map(|early| self.image(early));
-        let bounces = self
-            .prepared
-            .bounces(self.plan, self.source_m, self.seat_m);
+        let bounces = self.prepared.bounces(self.plan, self.source_m, self.seat_m);
         let bounces = bounced
             .into_iter()
             .zip(&bounces)
+            .filter(|(early, _)| self.is_heard(early))
             .map(|(early, bounce)| self.bounce(early, bounce));
         images.chain(bounces).collect()
+    }
+
+    /// Whether a bounce is worth a line of its own.
+    fn is_heard(&self, early: &Early) -> bool {
+        let level_db = early.level_db(self.direct);
+        level_db.iter().any(|level_db| level_db > LEAST_LISTED_DB)
     }
 
     /// An image, with the plan's own numbers of the pieces under it; parts of first order only, whose numbers are of one
@@ -150,7 +155,7 @@ impl Lister<'_> {
         }
     }
 
-    /// What any path of first order has, by its points from loudspeaker to seat and what it comes off.
+    /// What any path has, taken for one of first order, by its points from loudspeaker to seat and what it comes off.
     fn path(
         &self,
         early: &Early,
@@ -194,6 +199,9 @@ impl Lister<'_> {
 
 /// Highest order of the reflections that the report lists.
 const LISTED_ORDER: usize = 2;
+
+/// Bounces that stay below this in every band, dB re the direct sound, count but are not listed. Common practice, no source.
+const LEAST_LISTED_DB: f64 = -25.0;
 
 fn zone_report(zone: &Zone) -> ZoneReport {
     ZoneReport {

@@ -4,7 +4,7 @@ use num_complex::Complex64;
 
 use crate::bands::{BANDS, Banded};
 use crate::bass;
-use crate::decay::{Decay, fields};
+use crate::decay::Decay;
 use crate::early::{Source, SourceEarly};
 use crate::report::{Levels, ResponseReport, Series};
 use crate::room::Room;
@@ -87,10 +87,9 @@ fn levels(frequency_hz: &[f64], [left, right, both]: [&[f64]; 3]) -> Levels {
 /// Per band, what the tail still brings after a time, s.
 fn late_after_s<'a>(room: &Room, decay: &'a Decay, covered: &Covered) -> Vec<Tail<'a>> {
     let c = room.air.speed_of_sound_m_per_s;
-    let fields = fields(room);
     (0..BANDS)
         .map(|band| {
-            let late = LateBand::new(&fields[band], &decay.sums[band].terms);
+            let late = LateBand::new(&decay.fields[band], &decay.sums[band].terms);
             Tail::new(covered, late, c)
         })
         .collect()

@@ -47,7 +47,10 @@ impl Screens<'_> {
 
     /// Share of the pressure on a path through these points that passes all screens but one; none if no screen matters.
     pub fn passing(&self, points_m: &[DVec3], except: Option<usize>) -> Option<Spectrum<FINE>> {
-        let others = self.stands.iter().filter(|stand| Some(stand.number) != except);
+        let others = self
+            .stands
+            .iter()
+            .filter(|stand| Some(stand.number) != except);
         others
             .filter_map(|stand| past(stand, points_m, self.speed_of_sound_m_per_s))
             .reduce(|product, next| product.times(&next))
@@ -72,19 +75,26 @@ pub(super) fn legs(points_m: &[DVec3]) -> impl Iterator<Item = [DVec3; 2]> + '_ 
 /// The points of an image's path from loudspeaker to seat.
 pub(super) fn corners_m(source_m: DVec3, path: &ImagePath, seat_m: DVec3) -> Vec<DVec3> {
     let hits = path.points_m();
-    std::iter::once(source_m).chain(hits).chain([seat_m]).collect()
+    std::iter::once(source_m)
+        .chain(hits)
+        .chain([seat_m])
+        .collect()
 }
 
 /// Share of the pressure that passes one screen; none if no leg goes through its plane.
 fn past(stand: &Stand, points_m: &[DVec3], speed_of_sound_m_per_s: f64) -> Option<Spectrum<FINE>> {
-    let whole_m: f64 = legs(points_m).map(|[from_m, to_m]| from_m.distance(to_m)).sum();
+    let whole_m: f64 = legs(points_m)
+        .map(|[from_m, to_m]| from_m.distance(to_m))
+        .sum();
     let mut before_m = 0.0;
     let mut least: Option<Spectrum<FINE>> = None;
     for leg in legs(points_m) {
         let length_m = leg[0].distance(leg[1]);
         let halves_m = [before_m, whole_m - before_m - length_m];
         before_m += length_m;
-        let weight = stand.plate.weight_on_leg(leg, halves_m, speed_of_sound_m_per_s);
+        let weight = stand
+            .plate
+            .weight_on_leg(leg, halves_m, speed_of_sound_m_per_s);
         let Some(weight) = weight else { continue };
         let passed = Spectrum::of_bands(&Banded::constant(1.0)).minus(&weight);
         least = Some(least.map_or(passed, |least| smaller(&least, &passed)));
@@ -127,9 +137,7 @@ impl Prepared {
         let placed = self.building.placed.iter();
         placed
             .filter(|placed| Some(placed.number) != except && !placed.holds(source_m, seat_m))
-            .filter(|placed| {
-                legs(points_m).any(|[from_m, to_m]| placed.is_crossed(from_m, to_m))
-            })
+            .filter(|placed| legs(points_m).any(|[from_m, to_m]| placed.is_crossed(from_m, to_m)))
             .map(|placed| placed.number)
             .collect()
     }

@@ -1,7 +1,7 @@
 //! What reaches the seat of a plan: images and decay put together for the report.
 
 use crate::bands::BANDS;
-use crate::decay::{Decay, fields};
+use crate::decay::Decay;
 use crate::early::{Source, SourceEarly};
 use crate::report::SeatReport;
 use crate::room::Room;
@@ -24,9 +24,8 @@ pub(super) fn seat_report(
 
 /// Figures from what every loudspeaker sends.
 fn seat_figures(room: &Room, decay: &Decay, covered: &Covered, sounds: &[Sound]) -> SeatFigures {
-    let fields = fields(room);
     let bands: [LateBand<'_>; BANDS] =
-        std::array::from_fn(|band| LateBand::new(&fields[band], &decay.sums[band].terms));
+        std::array::from_fn(|band| LateBand::new(&decay.fields[band], &decay.sums[band].terms));
     let late = Late {
         covered,
         bands: &bands,

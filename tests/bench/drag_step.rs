@@ -21,9 +21,14 @@ fn main() {
     let case = terrace_with_forty_pieces();
     let native = native_ms(&case);
     let module = module_ms(&case);
-    println!("long terrace room, 40 pieces                        native  module  module/native   ms");
+    println!(
+        "long terrace room, 40 pieces                        native  module  module/native   ms"
+    );
     for ((name, native), module) in ROWS.iter().zip(native).zip(module) {
-        println!("{name:50} {native:7.3} {module:7.3} {:8.2}", module / native);
+        println!(
+            "{name:50} {native:7.3} {module:7.3} {:8.2}",
+            module / native
+        );
     }
     print_decay(&case);
 }
@@ -78,11 +83,21 @@ fn native_ms(case: &Value) -> [f64; 6] {
 
 fn module_ms(case: &Value) -> Vec<f64> {
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/bench/drag_step.js");
-    let module = Command::new("node").arg(script).arg(case.to_string()).output();
+    let module = Command::new("node")
+        .arg(script)
+        .arg(case.to_string())
+        .output();
     let module = module.expect("node runs the module");
-    assert!(module.status.success(), "{}", String::from_utf8_lossy(&module.stderr));
+    assert!(
+        module.status.success(),
+        "{}",
+        String::from_utf8_lossy(&module.stderr)
+    );
     let times = String::from_utf8_lossy(&module.stdout);
-    times.split_whitespace().map(|t| t.parse().expect("a time")).collect()
+    times
+        .split_whitespace()
+        .map(|t| t.parse().expect("a time"))
+        .collect()
 }
 
 /// The decay of 24 bands alone, and in NumPy.
@@ -106,13 +121,19 @@ fn print_decay(case: &Value) {
         "object_absorption_area_m2": room.furniture_absorption_m2.0,
     });
     match numpy_ms(&input) {
-        Some(numpy) => println!("the same in NumPy, vectorised over bands: {numpy:.1} ms, {:.0} times as long", numpy / ours),
+        Some(numpy) => println!(
+            "the same in NumPy, vectorised over bands: {numpy:.1} ms, {:.0} times as long",
+            numpy / ours
+        ),
         None => println!("python3 with NumPy was not found: no yardstick"),
     }
 }
 
 fn numpy_ms(input: &Value) -> Option<f64> {
-    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/reference/decay_yardstick.py");
+    let script = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/tests/reference/decay_yardstick.py"
+    );
     let mut python = Command::new("python3")
         .arg(script)
         .stdin(Stdio::piped())
@@ -120,7 +141,11 @@ fn numpy_ms(input: &Value) -> Option<f64> {
         .stderr(Stdio::null())
         .spawn()
         .ok()?;
-    python.stdin.take()?.write_all(input.to_string().as_bytes()).ok()?;
+    python
+        .stdin
+        .take()?
+        .write_all(input.to_string().as_bytes())
+        .ok()?;
     let answer: Value = serde_json::from_slice(&python.wait_with_output().ok()?.stdout).ok()?;
     answer["ms"].as_f64()
 }
@@ -131,7 +156,10 @@ fn read(document: &Value) -> Scenario {
 
 /// The demo room with rows of panels in plan A until there are 40 pieces.
 fn terrace_with_forty_pieces() -> Value {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/scenarios/long-terrace-room.json");
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/scenarios/long-terrace-room.json"
+    );
     let text = std::fs::read_to_string(path).expect("the demo scenario is there");
     let mut document: Value = serde_json::from_str(&text).expect("it is JSON");
     let pieces: Vec<Value> = (0..40)

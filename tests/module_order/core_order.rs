@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 92] = [
+const ORDER: [&str; 96] = [
     "error",
     "numeric",
     "chance",
@@ -73,6 +73,10 @@ const ORDER: [&str; 92] = [
     "scenario/goal",
     "scenario",
     "report",
+    "shelf/entry",
+    "shelf/soft",
+    "shelf/tuned",
+    "shelf/household",
     "shelf",
     "simulate/kit_sources",
     "simulate/kit",

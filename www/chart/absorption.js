@@ -28,6 +28,23 @@ export function spreadChart(finish) {
     })}</svg>`;
 }
 
+/** Bands of the six octaves among the 24 thirds. */
+const OCTAVE_BANDS = [4, 7, 10, 13, 16, 19];
+
+/**
+ * Six bars as small as a letter, for a card: 125 Hz to 4 kHz against a full one.
+ * @param {ArrayLike<number>} absorption  24 bands
+ */
+export function sixBars(absorption) {
+  const words = OCTAVE_BANDS.map((band) => Math.round(100 * absorption[band]));
+  return svg`<svg class="chart six-bars" viewBox="0 0 38 14" width="38" height="14" role="img"
+    aria-label="Absorbs ${words.join(", ")} % at 125 Hz to 4 kHz"><path class="grid" d="M0 .5H38" />
+    ${words.map((percent, index) => {
+      const height = Math.max(0.5, Math.min(100, percent) * 0.13);
+      return svg`<rect class="plan" x=${index * 6.5 + 0.5} y=${13.5 - height} width="4" height=${height} />`;
+    })}</svg>`;
+}
+
 /**
  * One solid bar per band, octaves named.
  * @param {ArrayLike<number>} absorption  24 bands

@@ -24,18 +24,31 @@ const STEPS_DB = [-9, -6, -3, 0, 3, 6];
 const TOP_PX = 16;
 const KEY_PX = 38;
 
+/**
+ * @typedef {Pick<BassMapData, "room"|"width_px"|"height_px">} Frame
+ * @param {Frame} frame
+ */
+function floorOf({ room, width_px, height_px }) {
+  const lying = room.length_m > room.width_m;
+  const [across_m, down_m] = lying ? [room.length_m, room.width_m] : [room.width_m, room.length_m];
+  const scale = Math.min((width_px - 2) / across_m, height_px / down_m);
+  return { lying, scale, width: across_m * scale, height: down_m * scale };
+}
+
+/** How high the whole map stands, px. @param {Frame} frame @returns {number} */
+export function bassMapHeight(frame) {
+  return px(TOP_PX + floorOf(frame).height + KEY_PX);
+}
+
 /** @param {BassMapData} data */
 export function bassMap(data) {
   const { room } = data;
-  const lying = room.length_m > room.width_m;
-  const [across_m, down_m] = lying ? [room.length_m, room.width_m] : [room.width_m, room.length_m];
-  const scale = Math.min((data.width_px - 2) / across_m, data.height_px / down_m);
-  const [width, height] = [across_m * scale, down_m * scale];
+  const { lying, scale, width, height } = floorOf(data);
   /** @type {Place} */
   const place = (x_m, y_m) => (lying ? { x: 1 + y_m * scale, y: TOP_PX + (room.width_m - x_m) * scale } : { x: 1 + x_m * scale, y: TOP_PX + y_m * scale });
   const levels = besideAverage(data.level_db);
-  const total = TOP_PX + height + KEY_PX;
-  return svg`<svg class="chart bassmap" viewBox="0 0 ${data.width_px} ${px(total)}" width=${data.width_px} height=${px(total)} role="img"
+  const total = bassMapHeight(data);
+  return svg`<svg class="chart bassmap" viewBox="0 0 ${data.width_px} ${total}" width=${data.width_px} height=${total} role="img"
     aria-label="Bass level over the floor at ear height; darker is louder">
     <text class="ax" x="1" y="11">${lying ? "front wall" : "front wall, at the top"}</text>
     <rect class="level-0" x="1" y=${TOP_PX} width=${px(width)} height=${px(height)} />

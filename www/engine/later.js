@@ -72,7 +72,12 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
   };
 }
 
-/** A worker beside the page. @param {"ranges"|"bass"} job @returns {WorkerPort} */
-export function spawnWorker(job) {
-  return /** @type {WorkerPort} */ (/** @type {unknown} */ (new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: job })));
+/**
+ * A worker beside the page, with the page's core, so that nothing is fetched or compiled again.
+ * @param {"ranges"|"bass"} job @param {WebAssembly.Module} core compiled @returns {WorkerPort}
+ */
+export function spawnWorker(job, core) {
+  const worker = new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: job });
+  worker.postMessage(core);
+  return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
 }

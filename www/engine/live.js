@@ -1,4 +1,4 @@
-// The core on the page: what follows a drag, computed within the frame. With `worker.js` the only importer of the built module.
+// The core on the page: what follows a drag, computed within the frame.
 
 /**
  * @import { Answer, Bass, Finding, KindInfo, Library, Offers, PlanReport, Ranges, Scenario } from "../model/types.js"
@@ -19,12 +19,11 @@
  * @property {(document: Scenario, shown: number) => Answer|null} answer  null if something is wrong with the document
  */
 import { sameRoom } from "../model/late.js";
+import { newSession } from "./core.js";
 
-/** Loads the core. @returns {Promise<Engine>} rejects if the module cannot run here */
-export async function createEngine() {
-  const core = await import("../pkg/seatward.js");
-  await core.default();
-  return engineOver(new core.Session());
+/** @param {WebAssembly.Module} core compiled @returns {Promise<Engine>} */
+export async function createEngine(core) {
+  return engineOver(await newSession(core));
 }
 
 /**

@@ -1,10 +1,11 @@
 // A worker with its own instance of the core. Its name says which job it does: "ranges" or "bass".
 
 /** @import { Errand, Reply } from "./errands.js" */
+import { newSession } from "./core.js";
 import { bass, createRunner, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
-const scope = /** @type {{name: string, onmessage: ((event: {data: Errand}) => void)|null, postMessage: (reply: Reply) => void}} */ (
+const scope = /** @type {{name: string, onmessage: ((event: {data: WebAssembly.Module|Errand}) => void)|null, postMessage: (reply: Reply) => void}} */ (
   /** @type {unknown} */ (self));
 const channel = new MessageChannel();
 /** @type {(() => void)[]} */
@@ -19,18 +20,20 @@ function rest() {
   });
 }
 
-async function start() {
-  const core = await import("../pkg/seatward.js");
-  await core.default();
-  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (new core.Session()));
+/** @param {WebAssembly.Module} core compiled */
+async function start(core) {
+  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (await newSession(core)));
   return createRunner(scope.name === "bass" ? bass : ranges, session, {
     post: (reply) => scope.postMessage(reply), now: () => performance.now(), rest,
   });
 }
 
-const started = start();
-// Only what is thrown outside of a promise reaches the page as the worker's error.
-started.catch((error) => setTimeout(() => { throw error; }));
-scope.onmessage = ({ data }) => {
-  started.then((run) => run(data), () => {});
+// The page compiles the core and sends it before anything else.
+scope.onmessage = ({ data: core }) => {
+  const started = start(/** @type {WebAssembly.Module} */ (core));
+  // Only what is thrown outside of a promise reaches the page as the worker's error.
+  started.catch((error) => setTimeout(() => { throw error; }));
+  scope.onmessage = ({ data: errand }) => {
+    started.then((run) => run(/** @type {Errand} */ (errand)), () => {});
+  };
 };

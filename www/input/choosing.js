@@ -4,14 +4,15 @@
  * @import { SurfaceName } from "../model/types.js"
  * @import { InputPort } from "./port.js"
  */
-import { SURFACES, isSurfacePiece } from "../model/geometry.js";
+import { SURFACES } from "../model/geometry.js";
+import { lyingOn } from "../model/laid.js";
 import { carried, drawn } from "./port.js";
 
 /** Pieces on a surface, as indices in the shown plan. @param {InputPort} port @param {SurfaceName} surface @returns {number[]} */
 function itemsOn(port, surface) {
   const state = port.getState();
-  return drawn(state).plans[state.shown].pieces.flatMap((piece, index) => (
-    isSurfacePiece(piece) && piece.surface === surface ? [index] : []));
+  const document = drawn(state);
+  return document.plans[state.shown].pieces.flatMap((piece, index) => (lyingOn(document, piece, surface) ? [index] : []));
 }
 
 /** The surface that comes next, by 1 or −1, in the order of reading. @param {SurfaceName} surface @param {1|-1} by @returns {SurfaceName} */

@@ -9,7 +9,8 @@
  * @property {() => void} end
  * @property {() => void} cancel
  */
-import { hungSize, pieceRect, toPoint } from "../model/geometry.js";
+import { toPoint } from "../model/geometry.js";
+import { freshPiece, laidRect, laidSize } from "../model/laid.js";
 import { carried, carrier, drawn, drawnPiece } from "./port.js";
 
 /** @param {PointerEvent} event @param {InputPort} port @returns {Grab|null} null if there is nothing to take hold of */
@@ -39,8 +40,8 @@ function dragEnds(port) {
  * @param {number} index @param {Located|null} at @param {InputPort} port @returns {Grab|null}
  */
 function moveGrab(index, at, port) {
-  const piece = drawnPiece(port.getState(), index);
-  if (!piece || !at) return null;
+  const piece = at && drawnPiece(port.getState(), index, at.surface);
+  if (!piece) return null;
   const offset = { u_m: at.u_m - piece.u_m, v_m: at.v_m - piece.v_m };
   return { start: () => port.dispatch({ type: "drag-start", index, by: "pointer" }), move: mover(offset, port), ...dragEnds(port) };
 }
@@ -49,7 +50,7 @@ function moveGrab(index, at, port) {
 function newGrab(id, port) {
   const kit = port.findKind(id);
   if (!kit) return null;
-  const { width_m, height_m } = hungSize(kit);
+  const { width_m, height_m } = laidSize(kit, freshPiece(kit, "floor"));
   return {
     start: () => port.dispatch({ type: "drag-new", kit, by: "pointer" }),
     move: mover({ u_m: width_m / 2, v_m: height_m / 2 }, port), ...dragEnds(port),
@@ -68,7 +69,7 @@ function resizeGrab(index, corner, at, port) {
   const state = port.getState();
   const piece = drawnPiece(state, index);
   if (!piece) return null;
-  const rect = pieceRect(drawn(state), piece);
+  const rect = laidRect(drawn(state), piece);
   const held = {
     u_m: rect.u_m + (corner[0] === "+" ? rect.width_m : 0),
     v_m: rect.v_m + (corner[1] === "+" ? rect.height_m : 0),

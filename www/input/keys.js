@@ -1,7 +1,7 @@
 // The keyboard on the sheet: choosing, moving, deleting, copying. Each key goes to the first that it means something to.
 
 /**
- * @import { SurfacePiece } from "../model/types.js"
+ * @import { Laid } from "../model/laid.js"
  * @import { InputPort } from "./port.js"
  * @typedef {(index: number) => void} Focus  puts the focus on a piece once it is drawn
  */
@@ -111,7 +111,7 @@ function onPoint(event, port) {
 
 /** Copies the piece in focus, pastes it on the surface in focus. @param {InputPort} port @returns {(event: KeyboardEvent) => boolean} */
 function createClipboard(port) {
-  /** @type {SurfacePiece|null} */
+  /** @type {Laid|null} */
   let copied = null;
   return (event) => {
     if (event.altKey || event.shiftKey) return false;

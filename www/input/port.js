@@ -2,7 +2,8 @@
 
 /**
  * @import { Dispatch } from "../model/actions.js"
- * @import { Kind, Scenario, StandsAt, State, SurfaceName, SurfacePiece } from "../model/types.js"
+ * @import { Kind, Scenario, StandsAt, State, SurfaceName } from "../model/types.js"
+ * @import { Laid } from "../model/laid.js"
  * @typedef {{surface: SurfaceName, u_m: number, v_m: number, metresPerPixel: number}} Located  where a pointer is on a surface
  * @typedef {{ux: number, uy: number, vx: number, vy: number}} ScreenAxes  pixels right and down per metre of u and of v
  *
@@ -15,17 +16,21 @@
  * @property {(index: number|null) => void} [editNumbers]  puts the focus on the number fields of a piece, or with null of what stands
  * @property {(surface: SurfaceName) => ScreenAxes|null} [screenAxes]  how a surface lies on the screen now
  */
-import { isSurfacePiece } from "../model/geometry.js";
+import { lay } from "../model/laid.js";
 
 /** What is drawn now: the document of the gesture under way, or the state's own. @param {State} state @returns {Scenario} */
 export function drawn(state) {
   return state.drag?.document ?? state.document;
 }
 
-/** A surface piece of the shown plan as it is drawn. @param {State} state @param {number} index @returns {SurfacePiece|null} */
-export function drawnPiece(state, index) {
-  const piece = drawn(state).plans[state.shown]?.pieces[index];
-  return piece && isSurfacePiece(piece) ? piece : null;
+/**
+ * A piece of the shown plan as it is drawn; one that is seen on two surfaces, on the named one.
+ * @param {State} state @param {number} index @param {SurfaceName} [on] @returns {Laid|null}
+ */
+export function drawnPiece(state, index, on) {
+  const document = drawn(state);
+  const piece = document.plans[state.shown]?.pieces[index];
+  return piece ? lay(document, piece, on) : null;
 }
 
 /** The nearest element outward that carries an attribute. @param {Event} event @param {string} attribute @returns {Element|null} */

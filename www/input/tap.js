@@ -1,7 +1,7 @@
 // Pick, then place, without a drag: a tap or Enter on a numbered place, or a tap anywhere on a surface.
 
 /** @import { InputPort } from "./port.js" */
-import { hungSize } from "../model/geometry.js";
+import { freshPiece, laidSize } from "../model/laid.js";
 import { carried, drawnPiece } from "./port.js";
 
 /** @param {HTMLElement} root @param {InputPort} port @returns {() => void} detaches */
@@ -20,7 +20,9 @@ export function attachTap(root, port) {
 /** Puts what is picked on one of its numbered places. @param {number} index @param {InputPort} port */
 export function landAt(index, port) {
   const place = port.getState().picked?.places[index];
-  if (place) port.dispatch({ type: "land", surface: place.surface, u_m: place.u_m, v_m: place.v_m });
+  if (!place) return;
+  const turn = place.place === "stand" ? { turn_deg: place.turn_deg } : {};
+  port.dispatch({ type: "land", surface: place.surface, u_m: place.u_m, v_m: place.v_m, ...turn });
 }
 
 /** With its middle under the pointer. @param {MouseEvent} event @param {InputPort} port */
@@ -29,6 +31,7 @@ function landUnder(event, port) {
   const at = port.locate(event);
   if (!at || !state.picked) return;
   const { index, kind } = state.picked;
-  const { width_m, height_m } = hungSize(kind, index === null ? false : drawnPiece(state, index)?.turned);
+  const standing = index === null ? null : drawnPiece(state, index);
+  const { width_m, height_m } = laidSize(kind, standing ?? freshPiece(kind, at.surface));
   port.dispatch({ type: "land", surface: at.surface, u_m: at.u_m - width_m / 2, v_m: at.v_m - height_m / 2 });
 }

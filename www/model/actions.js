@@ -1,7 +1,8 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Kind, Loudspeaker, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName, SurfacePiece } from "./types.js"
+ * @import { Answer, Bass, Kind, Loudspeaker, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Laid } from "./laid.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
  * `tolerance_m` is the snap distance (ten CSS pixels at the drawing's scale), 0 to hold snapping off.
@@ -18,9 +19,10 @@
  *
  * Steps that are one entry of the history each (nudges of one item merge until a second of rest).
  * @typedef {{type: "set-piece", index: number, surface?: SurfaceName, u_m?: number, v_m?: number,
- *   width_m?: number, height_m?: number}} SetPiece  typed numbers: clamped to a legal place, never snapped
+ *   width_m?: number, height_m?: number, edge?: string, x_m?: number, y_m?: number, z_m?: number, turn_deg?: number, open?: number}} SetPiece
+ *   typed numbers: clamped to a legal place, never snapped
  * @typedef {{type: "nudge-piece", index: number, du_m: number, dv_m: number}} NudgePiece
- * @typedef {{type: "add-piece", piece: SurfacePiece, kit: Kind}} AddPiece
+ * @typedef {{type: "add-piece", piece: Laid, kit: Kind}} AddPiece
  * @typedef {{type: "remove-piece", index: number}} RemovePiece
  * @typedef {{type: "mirror-piece", index: number}} MirrorPiece
  * @typedef {{type: "duplicate-piece", index: number}} DuplicatePiece
@@ -55,7 +57,7 @@
  * @typedef {{type: "face", surface: SurfaceName}} Face
  * @typedef {{type: "pick", kit: Kind, index: number|null}} Pick
  * @typedef {{type: "put-down"}} PutDown
- * @typedef {{type: "land", surface: SurfaceName, u_m: number, v_m: number}} Land   places what was picked
+ * @typedef {{type: "land", surface: SurfaceName, u_m: number, v_m: number, turn_deg?: number}} Land   places what was picked
  * @typedef {{type: "set-units", units: "metric"|"imperial"}} SetUnits
  * @typedef {{type: "set-snap", snap: boolean}} SetSnap
  * @typedef {{type: "notify", notice: Notice|null}} Notify

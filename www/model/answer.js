@@ -34,6 +34,12 @@ const MISSING = Object.freeze({
 /** @type {Doubt} */
 const NO_RANGES = Object.freeze({ ranges: null, today: null, differences: [], missing: "none" });
 
+/** Figures of these lengths stand for those to come, s. */
+const SHORT_FIGURE_S = 0.88;
+const LONG_FIGURE_S = 88.88;
+/** From here on a range may reach the longer figures, s. */
+const LONG_FROM_S = 5;
+
 /** The goal of a document: its own figures, or those of its taste and volume. @param {Scenario} document @returns {{low_s: number, high_s: number}} */
 export function goalRange({ goal, room }) {
   if (goal && "low_s" in goal) return { low_s: goal.low_s, high_s: goal.high_s };
@@ -63,6 +69,34 @@ export function answerWords(answer, doubt = NO_RANGES) {
     ? [{ text: `${subject(answer)}: too little absorbs here for a decay time. Check the surfaces.` }]
     : [...firstSentence(answer, value_s, doubt), ...goalSentence(goal, verdict, doubt), { text: ` ${doubtSentences(answer, verdict, doubt)}`, doubt: true }];
   return { parts, text: parts.map(({ text }) => text).join(""), verdict };
+}
+
+/**
+ * The longest that the words may become once ranges are there, as the answer and what follows it.
+ * @param {Answer} answer @returns {{answers: string[], doubts: string[]}}
+ */
+export function longestWords(answer) {
+  const said = longestDoubts(answer).map((doubt) => answerWords(answer, doubt).parts);
+  /** @param {boolean} follows */
+  const texts = (follows) => said.map((parts) => parts.filter(({ doubt = false }) => doubt === follows).map(({ text }) => text).join("").trim());
+  return { answers: texts(false).slice(0, 2), doubts: longestTwo(texts(true)) };
+}
+
+/** Today apart and alike with the goal missed, alike with the goal met, and nothing there yet. @param {Answer} answer @returns {Doubt[]} */
+function longestDoubts({ document, plan, shown, now }) {
+  const figure_s = Math.max(shown.mid.t20_s ?? 0, now.mid.t20_s ?? 0) < LONG_FROM_S ? SHORT_FIGURE_S : LONG_FIGURE_S;
+  /** @param {number} goal_met @param {number} [low_s] */
+  const ranges = (goal_met, low_s = figure_s) => /** @type {Ranges} */ ({ mid: { low_s, high_s: figure_s, goal_met } });
+  const differences = [{ from: document.plans[0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
+  /** @param {Ranges|null} one @param {Ranges|null} today @returns {Doubt} */
+  const doubt = (one, today) => ({ ranges: one, today, differences, missing: "coming" });
+  const [missed, met] = [ranges(0), ranges(1)];
+  return [doubt(missed, ranges(0, figure_s / 2)), doubt(missed, missed), doubt(met, met), doubt(null, null)];
+}
+
+/** @param {string[]} texts @returns {string[]} */
+function longestTwo(texts) {
+  return [...texts].sort((a, b) => b.length - a.length).slice(0, 2);
 }
 
 /** @param {Answer} answer @returns {string} */

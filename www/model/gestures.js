@@ -2,25 +2,25 @@
 
 /**
  * @import { DragMove, DragNew, DragStart, ResizeMove, ResizeStart } from "./actions.js"
- * @import { Drag, Scenario, State, SurfacePiece } from "./types.js"
+ * @import { Drag, Scenario, State } from "./types.js"
+ * @import { Laid } from "./laid.js"
  */
 import { commit } from "./history.js";
+import { isSurfacePiece, kindById } from "./geometry.js";
 import { withKind } from "./kinds.js";
+import { freshPiece, sameSpot } from "./laid.js";
 import { MOST } from "./limits.js";
 import { bounceMarks } from "./marks.js";
 import { place } from "./placing.js";
 import { planForNew, problem } from "./plans.js";
 import { resize } from "./resize.js";
-import { surfacePieceAt, withPiece } from "./sheet.js";
+import { laidPieceAt, withPiece } from "./sheet.js";
 import { kindName, planName, sentence } from "./words.js";
-
-/** Two places nearer than this are the same: half of what is stored. */
-const SAME_M = 5e-5;
 
 /** @param {State} state @param {"move"|"resize"} kind @param {number} index @param {"pointer"|"keys"} by @returns {State} */
 function take(state, kind, index, by) {
-  const from = surfacePieceAt(state.document, state.shown, index);
-  if (!from) return problem(state, "Only pieces on a surface can be moved here.");
+  const from = laidPieceAt(state.document, state.shown, index);
+  if (!from) return state;
   return {
     ...state, selected: index, surface: from.surface, picked: null, notice: null,
     drag: {
@@ -37,6 +37,8 @@ export function dragStart(state, { index, by }) {
 
 /** @param {State} state @param {ResizeStart} action @returns {State} */
 export function resizeStart(state, { index }) {
+  const piece = state.document.plans[state.shown].pieces[index];
+  if (piece && !isSurfacePiece(piece)) return problem(state, "Type its width and height in the fields of the piece.");
   return take(state, "resize", index, "pointer");
 }
 
@@ -63,8 +65,7 @@ export function dragMove(state, action) {
   if (action.surface === null) {
     return { ...state, drag: { ...drag, document: drag.base, over: false, legal: false, reason: null, wanted: null, guides: [] } };
   }
-  /** @type {SurfacePiece} */
-  const piece = { ...(drag.from ?? { kit: drag.kit }), surface: action.surface, u_m: action.u_m, v_m: action.v_m };
+  const piece = { ...heldPiece(drag, action.surface), surface: action.surface, u_m: action.u_m, v_m: action.v_m };
   const except = drag.kind === "new" ? null : drag.index;
   const placed = place(drag.base, state.shown, piece, except, action, snapOptions(state, drag.base, action.tolerance_m));
   const document = placed.legal ? withPiece(drag.base, state.shown, drag.index, placed.piece) : drag.base;
@@ -72,10 +73,17 @@ export function dragMove(state, action) {
   return { ...state, surface: action.surface, drag: { ...drag, document, over: true, legal, reason, wanted, guides } };
 }
 
+/** @param {Drag} drag @param {Laid["surface"]} surface @returns {Laid} */
+function heldPiece(drag, surface) {
+  const kind = kindById(drag.base, drag.kit);
+  if (drag.from) return drag.from;
+  return kind ? freshPiece(kind, surface) : { kit: drag.kit, surface, u_m: 0, v_m: 0 };
+}
+
 /** @param {State} state @param {ResizeMove} action @returns {State} */
 export function resizeMove(state, action) {
   const { drag } = state;
-  if (!drag || drag.kind !== "resize" || !drag.from) return state;
+  if (!drag || drag.kind !== "resize" || !drag.from || !isSurfacePiece(drag.from)) return state;
   const options = snapOptions(state, drag.base, action.tolerance_m);
   const { document, piece, legal, reason, guides } = resize(drag.base, state.shown, drag.index, drag.from, action.corner, action, options);
   return { ...state, drag: { ...drag, document, kit: piece.kit, legal, reason, guides } };
@@ -97,8 +105,8 @@ export function dragEnd(state, _action, now_ms) {
   if (!drag) return state;
   const before = dragCancel(state);
   if (!drag.legal) return problem(before, notPlaced(drag));
-  const piece = surfacePieceAt(drag.document, state.shown, drag.index);
-  if (!piece || (drag.from && samePlace(piece, drag.from))) return before;
+  const piece = laidPieceAt(drag.document, state.shown, drag.index);
+  if (!piece || (drag.from && sameSpot(piece, drag.from))) return before;
   const label = drag.kind === "new" ? `add ${kindName(drag.document, drag.kit)}` : `${drag.kind} piece ${drag.index + 1}`;
   const text = [dropNote(drag, state), drag.reason ? `${sentence(drag.reason)}.` : ""].filter(Boolean).join(" ");
   return commit(before, {
@@ -118,9 +126,4 @@ function dropNote(drag, state) {
   if (drag.back === state.shown) return "";
   const { plans } = drag.document;
   return `“${plans[drag.back].name}” is the room as it is, so this went into ${planName(plans[state.shown].name)}.`;
-}
-
-/** @param {SurfacePiece} a @param {SurfacePiece} b @returns {boolean} */
-function samePlace(a, b) {
-  return a.surface === b.surface && a.kit === b.kit && Math.abs(a.u_m - b.u_m) < SAME_M && Math.abs(a.v_m - b.v_m) < SAME_M;
 }

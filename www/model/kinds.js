@@ -1,6 +1,6 @@
 // Kinds of piece in a document: their depth, and variants of another size made by resizing.
 
-/** @import { Kind, Piece, Scenario } from "./types.js" */
+/** @import { Kind, Layer, Piece, Scenario, ShelfGroup } from "./types.js" */
 import { kindById } from "./geometry.js";
 import { MOST, PIECE_SIDE } from "./limits.js";
 
@@ -11,15 +11,58 @@ const SIZE_IN_NAME = /, \d+\.\d\d × \d+\.\d\d m$/;
 /** Depth from the wall to the face. @param {Kind} kind @returns {number} metres */
 export function kindDepth(kind) {
   if ("layers" in kind.absorber) {
-    const depth_mm = kind.absorber.layers.reduce((sum, layer) => sum + ("gap" in layer ? layer.gap : layer.porous).thickness_mm, 0);
+    const depth_mm = kind.absorber.layers.reduce((sum, layer) => sum + layerDepth_mm(layer), 0);
     return depth_mm / 1000;
   }
+  if ("scattering" in kind.absorber) return kind.absorber.scattering.depth_mm / 1000;
   return (kind.depth_mm ?? 0) / 1000;
+}
+
+/** Sheets and cloth count as nothing. @param {Layer} layer @returns {number} */
+function layerDepth_mm(layer) {
+  const [facts] = Object.values(layer);
+  return "thickness_mm" in facts ? facts.thickness_mm : 0;
+}
+
+/** The groups of the shelf in its order. @type {readonly ShelfGroup[]} */
+export const SHELF_GROUPS = Object.freeze(["soft", "boards", "bass", "cloth", "floor", "scatter", "stands"]);
+
+/** A data sheet that scatters at least this much belongs to the scattering pieces. */
+const SCATTERS_FROM = 0.3;
+
+/** What a kind does, as the shelf groups it: by its place first, then by what it is made of. @param {Kind} kind @returns {ShelfGroup} */
+export function shelfGroup(kind) {
+  const { stands, absorber, scattering } = kind;
+  if (stands === "stand") return "stands";
+  if (stands === "curtain") return "cloth";
+  if (stands === "floor") return "floor";
+  if (stands === "corner") return "bass";
+  if ("scattering" in absorber) return "scatter";
+  if (!("layers" in absorber)) return Math.max(...[scattering ?? 0].flat()) >= SCATTERS_FROM ? "scatter" : "soft";
+  const has = (/** @type {string} */ layer) => absorber.layers.some((one) => layer in one);
+  if (has("perforated") || has("slotted")) return "boards";
+  return has("board") || isHeavySheet(absorber.layers) || kindDepth(kind) >= BASS_FROM_M ? "bass" : "soft";
+}
+
+/** A soft piece this deep is bought for the bass. */
+const BASS_FROM_M = 0.18;
+
+/** A sheet this heavy swings in the bass; lighter ones are covers, kg/m². */
+const HEAVY_KG_PER_M2 = 1;
+
+/** @param {Layer[]} layers @returns {boolean} */
+function isHeavySheet(layers) {
+  return layers.some((layer) => "membrane" in layer && layer.membrane.mass_kg_per_m2 >= HEAVY_KG_PER_M2);
 }
 
 /** Whether a kind came from resizing another. @param {Kind} kind @returns {boolean} */
 export function isVariant(kind) {
   return kind.id.includes(VARIANT);
+}
+
+/** The id of the kind that a variant was made from; its own for any other. @param {string} id @returns {string} */
+export function baseKindId(id) {
+  return id.split(VARIANT)[0];
 }
 
 /** A side as a person may make it: within the limits and in whole millimetres. @param {number} side_m @returns {number} */
@@ -49,7 +92,7 @@ export function resizedKind(document, kind, size) {
   const width_m = allowedSide(size.width_m);
   const height_m = allowedSide(size.height_m);
   if (sameSide(width_m, kind.width_m) && sameSide(height_m, kind.height_m)) return { document, id: kind.id };
-  const baseId = kind.id.split(VARIANT)[0];
+  const baseId = baseKindId(kind.id);
   const base = kindById(document, baseId);
   if (base && sameSide(width_m, base.width_m) && sameSide(height_m, base.height_m)) return { document, id: baseId };
   const variant = variantOf(base ?? kind, baseId, width_m, height_m);

@@ -2,13 +2,14 @@
 
 /**
  * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
- * @import { Scenario, State, SurfacePiece } from "./types.js"
+ * @import { Scenario, State } from "./types.js"
  */
 import { withKind } from "./kinds.js";
+import { freshPiece } from "./laid.js";
 import { landingPlaces } from "./landing.js";
 import { MOST } from "./limits.js";
 import { planForNew, problem } from "./plans.js";
-import { surfacePieceAt } from "./sheet.js";
+import { laidPieceAt } from "./sheet.js";
 
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
@@ -20,7 +21,7 @@ export function showPlan(state, { index }) {
 export function select(state, { index }) {
   if (index === null) return { ...state, selected: null, spot: null };
   if (!state.document.plans[state.shown].pieces[index]) return state;
-  return { ...state, selected: index, spot: null, surface: surfacePieceAt(state.document, state.shown, index)?.surface ?? state.surface };
+  return { ...state, selected: index, spot: null, surface: laidPieceAt(state.document, state.shown, index)?.surface ?? state.surface };
 }
 
 /** @param {State} state @param {Face} action @returns {State} */
@@ -45,9 +46,8 @@ function placesFor(state, held) {
   const target = held.index === null ? planForNew(state) : { document: state.document, shown: state.shown };
   /** @type {Scenario} */
   const document = withKind(target.document, held.kind) ?? target.document;
-  const standing = held.index === null ? null : surfacePieceAt(document, target.shown, held.index);
-  /** @type {SurfacePiece} */
-  const piece = standing ?? { kit: held.kit, surface: state.surface, u_m: 0, v_m: 0 };
+  const standing = held.index === null ? null : laidPieceAt(document, target.shown, held.index);
+  const piece = standing ?? freshPiece(held.kind, state.surface);
   return landingPlaces(document, target.shown, piece, held.index, state.surface, state.units);
 }
 

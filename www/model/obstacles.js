@@ -10,8 +10,9 @@
  * @property {boolean} limit  one of the person's own limits: `reason` then stands alone
  */
 import { depth, length } from "./format.js";
-import { grown, hungSize, isSurfacePiece, isWall, kindById, pieceRect, roomSide, surfaceAxes, surfaceSize } from "./geometry.js";
+import { grown, hungSize, isSurfacePiece, isWall, kindById, pieceRect, surfaceAxes, surfaceSize } from "./geometry.js";
 import { kindDepth } from "./kinds.js";
+import { laidRect, lyingOn } from "./laid.js";
 import { WINDOW_MARGIN_M } from "./limits.js";
 import { kindName, partName, surfaceName } from "./words.js";
 
@@ -26,14 +27,15 @@ const BEYOND_M = 1;
  * @param {number|null} exceptIndex  a piece of the plan that does not stand in its own way
  * @param {Kind|null} kit            the kind to be placed; its depth counts
  * @param {Units} [units]
+ * @param {Piece["place"]} [place]   a curtain may cover a window
  * @returns {Obstacle[]}
  */
-export function obstacles(document, planIndex, surface, exceptIndex, kit, units = "metric") {
+export function obstacles(document, planIndex, surface, exceptIndex, kit, units = "metric", place = "surface") {
   const pieces = document.plans[planIndex].pieces;
   const standing = exceptIndex === null ? undefined : pieces[exceptIndex];
   return [
     ...limitObstacles(document, surface, standing, kit, units),
-    ...(document.room.surfaces[surface].parts ?? []).flatMap((part) => partObstacle(part, units)),
+    ...(document.room.surfaces[surface].parts ?? []).flatMap((part) => partObstacle(part, units, place)),
     ...(document.room.keep_clear ?? []).filter((zone) => zone.surface === surface).map((zone) => zoneObstacle(zone, units)),
     ...furnitureObstacles(document, surface, kit),
     ...pieces.flatMap((piece, index) => (index === exceptIndex ? [] : pieceObstacle(document, piece, surface))),
@@ -51,9 +53,9 @@ function stopsBefore(rect, margin_m, name, units) {
   return { rect: grown(rect, margin_m), name, reason: `stops ${length(margin_m, units)} from ${name}`, limit: false };
 }
 
-/** @param {Part} part @param {Units} units @returns {Obstacle[]} */
-function partObstacle(part, units) {
-  if (part.role === "wall") return [];
+/** @param {Part} part @param {Units} units @param {Piece["place"]} place @returns {Obstacle[]} */
+function partObstacle(part, units, place) {
+  if (part.role === "wall" || (part.role === "window" && place === "curtain")) return [];
   return [stopsBefore(part, part.role === "window" ? WINDOW_MARGIN_M : 0, partName(part), units)];
 }
 
@@ -90,22 +92,16 @@ function pieceObstacle(document, piece, surface) {
   if (piece.place === "curtain") {
     return piece.surface === surface ? [stopsAt({ u_m: piece.u_m, v_m: piece.v_m, ...size }, name)] : [];
   }
-  return piece.place === "corner" ? cornerObstacle(document, piece.edge, piece.z_m, size, surface, name) : [];
+  return piece.place === "corner" ? cornerObstacle(document, piece, surface, name) : [];
 }
 
 /**
- * The strip that a piece across an upright edge takes from each of its two walls: its face is the long side of a
- * right-angled triangle.
- * @param {Scenario} document @param {string} edge "front-left" @param {number} z_m
- * @param {{width_m: number, height_m: number}} size @param {SurfaceName} surface @param {string} name @returns {Obstacle[]}
+ * The strip that a piece across an upright edge takes from each of its two walls.
+ * @param {Scenario} document @param {Piece} piece @param {SurfaceName} surface @param {string} name @returns {Obstacle[]}
  */
-function cornerObstacle(document, edge, z_m, size, surface, name) {
-  const walls = edge.split("-");
-  if (!isWall(surface) || !walls.includes(surface)) return [];
-  const far = walls.some((wall) => wall !== surface && (wall === "right" || wall === "back"));
-  const leg_m = size.width_m / Math.SQRT2;
-  const side_m = roomSide(document.room, surfaceAxes(surface).u);
-  return [stopsAt({ u_m: far ? side_m - leg_m : 0, v_m: z_m, width_m: leg_m, height_m: size.height_m }, name)];
+function cornerObstacle(document, piece, surface, name) {
+  const laid = lyingOn(document, piece, surface);
+  return laid ? [stopsAt(laidRect(document, laid), name)] : [];
 }
 
 /**
@@ -117,7 +113,7 @@ function limitObstacles(document, surface, standing, kit, units) {
   const limits = document.limits ?? {};
   const size = surfaceSize(document.room, surface);
   const whole = grown({ u_m: 0, v_m: 0, width_m: size.u_m, height_m: size.v_m }, BEYOND_M);
-  const isNewHere = !(standing && isSurfacePiece(standing) && standing.surface === surface);
+  const isNewHere = !(standing && lyingOn(document, standing, surface));
   /** @type {Obstacle[]} */
   const found = [];
   /** @param {Rect} rect @param {string} reason */

@@ -2,16 +2,18 @@
 
 /**
  * @import { AddPiece, DuplicatePiece, Land, MirrorPiece, NudgePiece, RemovePiece, SetPiece, TurnPiece } from "./actions.js"
- * @import { Kind, Scenario, State, SurfacePiece } from "./types.js"
+ * @import { Kind, Piece, Scenario, State } from "./types.js"
+ * @import { Laid } from "./laid.js"
  * @import { Placed } from "./placing.js"
  */
-import { hungSize, isWall, kindById, opposite, pieceRect } from "./geometry.js";
+import { hungSize, isSurfacePiece, isWall, kindById, opposite } from "./geometry.js";
 import { commit } from "./history.js";
 import { resizedKind, withKind } from "./kinds.js";
+import { freshPiece, lay, laidRect, sameSpot, stored } from "./laid.js";
 import { MOST } from "./limits.js";
 import { place } from "./placing.js";
 import { planForNew, problem } from "./plans.js";
-import { surfacePieceAt, withPiece, withPieces } from "./sheet.js";
+import { laidPieceAt, withPiece, withPieces } from "./sheet.js";
 import { kindName, sentence, surfaceName } from "./words.js";
 
 /** Typed numbers and arrow steps never snap. @param {State} state */
@@ -19,15 +21,15 @@ const exactly = (state) => ({ tolerance_m: 0, units: state.units });
 
 /**
  * Puts a piece that exists where it is wanted, or says why not.
- * @param {State} state @param {Scenario} document with the piece's kind @param {number} index @param {SurfacePiece} piece
+ * @param {State} state @param {Scenario} document with the piece's kind @param {number} index @param {Laid} piece
  * @param {{label: string, mergeKey?: string}} step @param {number} now_ms @returns {State}
  */
 function putExisting(state, document, index, piece, step, now_ms) {
   const placed = place(document, state.shown, piece, index, piece, exactly(state));
   if (!placed.legal) return problem(state, refusal(placed));
-  const before = surfacePieceAt(state.document, state.shown, index);
+  const before = laidPieceAt(state.document, state.shown, index);
   const notice = spoken(placed);
-  if (before && samePiece(before, placed.piece)) return { ...state, notice };
+  if (before && sameSpot(before, placed.piece)) return { ...state, notice };
   return commit(state, { ...step, document: withPiece(document, state.shown, index, placed.piece), selected: index, notice }, now_ms);
 }
 
@@ -41,50 +43,67 @@ function spoken({ reason }) {
   return reason ? { text: `${sentence(reason)}.`, tone: "note" } : null;
 }
 
-/** @param {SurfacePiece} a @param {SurfacePiece} b @returns {boolean} */
-function samePiece(a, b) {
-  return a.kit === b.kit && a.surface === b.surface && a.u_m === b.u_m && a.v_m === b.v_m && (a.turned ?? false) === (b.turned ?? false);
-}
-
 /** @param {State} state @param {SetPiece} action @param {number} now_ms @returns {State} */
 export function setPiece(state, action, now_ms) {
-  const piece = surfacePieceAt(state.document, state.shown, action.index);
+  const piece = laidPieceAt(state.document, state.shown, action.index);
   if (!piece) return state;
   const sized = withSize(state.document, piece, action);
   if (!sized) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
-  const { u_m = piece.u_m, v_m = piece.v_m, surface = piece.surface } = action;
+  const typed = withTyped({ ...stored(state.document, piece), kit: sized.kit }, action);
+  const laid = lay(sized.document, typed, action.surface ?? piece.surface);
+  const { u_m = laid.u_m, v_m = laid.v_m } = action;
   const verb = sized.kit === piece.kit ? "move" : "resize";
-  return putExisting(state, sized.document, action.index, { ...piece, kit: sized.kit, surface, u_m, v_m },
+  return putExisting(state, sized.document, action.index, { ...laid, surface: action.surface ?? laid.surface, u_m, v_m },
     { label: `${verb} piece ${action.index + 1}` }, now_ms);
 }
 
+/** A piece with what was typed of its own place; what does not belong to its place is left. @param {Piece} piece @param {SetPiece} typed @returns {Piece} */
+function withTyped(piece, { edge, x_m, y_m, z_m, turn_deg, open }) {
+  if (piece.place === "corner") return { ...piece, edge: edge ?? piece.edge };
+  if (piece.place === "curtain") return open === undefined || !Number.isFinite(open) ? piece : { ...piece, open: Math.min(1, Math.max(0, open)) };
+  if (piece.place !== "stand") return piece;
+  return { ...piece, x_m: x_m ?? piece.x_m, y_m: y_m ?? piece.y_m, z_m: Math.max(0, z_m ?? piece.z_m), turn_deg: turnWithin(turn_deg ?? piece.turn_deg) };
+}
+
+/** From −180 to 180. @param {number} turn_deg @returns {number} */
+function turnWithin(turn_deg) {
+  const once = ((turn_deg % 360) + 360) % 360;
+  return Math.round((once > 180 ? once - 360 : once) * 10) / 10;
+}
+
 /**
- * @param {Scenario} document @param {SurfacePiece} piece @param {{width_m?: number, height_m?: number}} typed as it hangs
+ * @param {Scenario} document @param {Laid} piece @param {{width_m?: number, height_m?: number}} typed as it hangs
  * @returns {{document: Scenario, kit: string}|null} null if the kit is full
  */
 function withSize(document, piece, typed) {
   const kind = kindById(document, piece.kit);
   if (!kind || (typed.width_m === undefined && typed.height_m === undefined)) return { document, kit: piece.kit };
-  const size = { ...hungSize(kind, piece.turned) };
+  const turned = isSurfacePiece(piece) && piece.turned === true;
+  const size = { ...hungSize(kind, turned) };
   if (typed.width_m !== undefined) size.width_m = typed.width_m;
   if (typed.height_m !== undefined) size.height_m = typed.height_m;
-  const made = resizedKind(document, kind, hungSize({ ...kind, ...size }, piece.turned));
+  const made = resizedKind(document, kind, hungSize({ ...kind, ...size }, turned));
   return made && { document: made.document, kit: made.id };
 }
 
 /** @param {State} state @param {NudgePiece} action @param {number} now_ms @returns {State} */
 export function nudgePiece(state, { index, du_m, dv_m }, now_ms) {
-  const piece = surfacePieceAt(state.document, state.shown, index);
+  const piece = laidPieceAt(state.document, state.shown, index);
   if (!piece) return state;
   return putExisting(state, state.document, index, { ...piece, u_m: piece.u_m + du_m, v_m: piece.v_m + dv_m },
     { label: `move piece ${index + 1}`, mergeKey: `nudge ${state.shown} ${index}` }, now_ms);
 }
 
-/** Turns about its middle. @param {State} state @param {TurnPiece} action @param {number} now_ms @returns {State} */
+/** A turn of a stand. */
+const EIGHTH_DEG = 45;
+
+/** Turns about its middle; a stand by an eighth. @param {State} state @param {TurnPiece} action @param {number} now_ms @returns {State} */
 export function turnPiece(state, { index }, now_ms) {
-  const piece = surfacePieceAt(state.document, state.shown, index);
+  const piece = laidPieceAt(state.document, state.shown, index);
   if (!piece) return state;
-  const rect = pieceRect(state.document, piece);
+  if (piece.place === "stand") return setPiece(state, { type: "set-piece", index, turn_deg: piece.turn_deg + EIGHTH_DEG }, now_ms);
+  if (!isSurfacePiece(piece)) return problem(state, "Only pieces on a surface and stands can be turned.");
+  const rect = laidRect(state.document, piece);
   const shift_m = (rect.width_m - rect.height_m) / 2;
   return putExisting(state, state.document, index,
     { ...piece, turned: !piece.turned, u_m: piece.u_m + shift_m, v_m: piece.v_m - shift_m }, { label: `turn piece ${index + 1}` }, now_ms);
@@ -102,7 +121,7 @@ export function removePiece(state, { index }, now_ms) {
 
 /**
  * Adds a piece at the first of several places that is legal.
- * @param {State} state @param {Kind|null} kind @param {SurfacePiece[]} wanted @param {string} label @param {number} now_ms @returns {State}
+ * @param {State} state @param {Kind|null} kind @param {Laid[]} wanted @param {string} label @param {number} now_ms @returns {State}
  */
 function addAt(state, kind, wanted, label, now_ms) {
   const target = planForNew(state);
@@ -130,20 +149,20 @@ export function addPiece(state, { piece, kit }, now_ms) {
  * @param {State} state @param {MirrorPiece} action @param {number} now_ms @returns {State}
  */
 export function mirrorPiece(state, { index }, now_ms) {
-  const piece = surfacePieceAt(state.document, state.shown, index);
+  const piece = laidPieceAt(state.document, state.shown, index);
   if (!piece) return state;
-  const { width_m } = pieceRect(state.document, piece);
-  const mirrored = isWall(piece.surface)
-    ? { ...piece, surface: opposite(piece.surface) }
-    : { ...piece, u_m: state.document.room.width_m - piece.u_m - width_m };
+  const { width_m } = laidRect(state.document, piece);
+  const across = { ...piece, u_m: state.document.room.width_m - piece.u_m - width_m };
+  const mirrored = isWall(piece.surface) ? { ...piece, surface: opposite(piece.surface) }
+    : across.place === "stand" ? { ...across, turn_deg: turnWithin(-across.turn_deg) } : across;
   return addAt(state, kindById(state.document, piece.kit), [mirrored], `mirror piece ${index + 1}`, now_ms);
 }
 
 /** Another one beside it, on whichever side is free. @param {State} state @param {DuplicatePiece} action @param {number} now_ms @returns {State} */
 export function duplicatePiece(state, { index }, now_ms) {
-  const piece = surfacePieceAt(state.document, state.shown, index);
+  const piece = laidPieceAt(state.document, state.shown, index);
   if (!piece) return state;
-  const { u_m, v_m, width_m, height_m } = pieceRect(state.document, piece);
+  const { u_m, v_m, width_m, height_m } = laidRect(state.document, piece);
   const beside = [[u_m + width_m, v_m], [u_m - width_m, v_m], [u_m, v_m + height_m], [u_m, v_m - height_m]]
     .map(([u, v]) => ({ ...piece, u_m: u, v_m: v }));
   return addAt(state, kindById(state.document, piece.kit), beside, `duplicate piece ${index + 1}`, now_ms);
@@ -153,12 +172,17 @@ export function duplicatePiece(state, { index }, now_ms) {
 export function land(state, action, now_ms) {
   const { picked } = state;
   if (!picked) return state;
-  const where = { surface: action.surface, u_m: action.u_m, v_m: action.v_m };
   if (picked.index === null) {
-    return addAt(state, picked.kind, [{ kit: picked.kit, ...where }], `add ${picked.kind.name}`, now_ms);
+    return addAt(state, picked.kind, [landingPiece(freshPiece(picked.kind, action.surface), action)], `add ${picked.kind.name}`, now_ms);
   }
-  const piece = surfacePieceAt(state.document, state.shown, picked.index);
+  const piece = laidPieceAt(state.document, state.shown, picked.index);
   if (!piece) return { ...state, picked: null };
-  const landed = putExisting(state, state.document, picked.index, { ...piece, ...where }, { label: `move piece ${picked.index + 1}` }, now_ms);
+  const landed = putExisting(state, state.document, picked.index, landingPiece(piece, action), { label: `move piece ${picked.index + 1}` }, now_ms);
   return landed.notice?.tone === "problem" ? landed : { ...landed, picked: null };
+}
+
+/** @param {Laid} piece @param {Land} where @returns {Laid} */
+function landingPiece(piece, { surface, u_m, v_m, turn_deg }) {
+  const landing = { ...piece, surface, u_m, v_m };
+  return landing.place === "stand" && turn_deg !== undefined ? { ...landing, turn_deg } : landing;
 }

@@ -1,20 +1,23 @@
 // The one function that decides where a piece may be: pointer, touch, keyboard and typed numbers all go through it.
 
 /**
- * @import { Guide, Rect, Scenario, SurfacePiece } from "./types.js"
+ * @import { Guide, Rect, Scenario } from "./types.js"
+ * @import { Laid } from "./laid.js"
  * @import { Obstacle } from "./obstacles.js"
  * @import { SnapOptions } from "./snap.js"
  * @import { Block, Corner } from "./space.js"
  * @import { Units } from "./format.js"
  * @typedef {{obstacle: Obstacle, block: Block}} Barrier
  * @typedef {object} Placed
- * @property {SurfacePiece} piece     where it goes; as it came if `legal` is false
+ * @property {Laid} piece     where it goes; as it came if `legal` is false
  * @property {boolean} legal
  * @property {string|null} reason     what it stops at, or why it may not be there
  * @property {Guide[]} guides
  * @property {Rect|null} wanted       where it was wanted, when an obstacle keeps it from there
  */
-import { hungSize, kindById, surfaceSize } from "./geometry.js";
+import { kindById, surfaceSize } from "./geometry.js";
+import { cornerFrom, edgeWalls, laidSize, settled } from "./laid.js";
+import { floorObstacles } from "./floor_obstacles.js";
 import { NEAREST_PLACE_M } from "./limits.js";
 import { obstacles } from "./obstacles.js";
 import { snap } from "./snap.js";
@@ -28,21 +31,31 @@ const NOTICED_TICKS = 10;
  * Snaps, clamps to the surface, and goes round obstacles to the nearest legal place, if there is one near.
  * @param {Scenario} document          its kit has the piece's kind
  * @param {number} planIndex
- * @param {SurfacePiece} piece         names kind, surface and turn
+ * @param {Laid} laid                  names kind, surface and turn
  * @param {number|null} exceptIndex    the piece's own index if it is in the plan already
  * @param {{u_m: number, v_m: number}} wanted  for its low corner
  * @param {SnapOptions} options        `tolerance_m` 0: no snapping
  * @returns {Placed}
  */
-export function place(document, planIndex, piece, exceptIndex, wanted, options) {
-  const size = hungSize(kindById(document, piece.kit), piece.turned);
+export function place(document, planIndex, laid, exceptIndex, wanted, options) {
+  const settles = settled(document, laid, wanted);
+  if (settles.reason !== undefined) return refused(laid, { ...wanted, ...laidSize(kindById(document, laid.kit), laid) }, settles.reason);
+  return placeOn(document, planIndex, settles.piece, exceptIndex, settles.wanted, options);
+}
+
+/**
+ * @param {Scenario} document @param {number} planIndex @param {Laid} piece on a surface that it can be on
+ * @param {number|null} exceptIndex @param {{u_m: number, v_m: number}} wanted @param {SnapOptions} options @returns {Placed}
+ */
+function placeOn(document, planIndex, piece, exceptIndex, wanted, options) {
+  const size = laidSize(kindById(document, piece.kit), piece);
   const snapped = snap(document, planIndex, piece, exceptIndex, { ...wanted, ...size }, options);
   const ticks = { u: ticksAbove(size.width_m), v: ticksAbove(size.height_m) };
-  const bounds = { least: { u: 0, v: 0 }, most: mostCorner(document, piece, ticks) };
+  const bounds = boundsOf(document, piece, ticks, toTicks(wanted.u_m));
   if (bounds.most.u < 0 || bounds.most.v < 0) {
     return refused(piece, { ...wanted, ...size }, `larger than the ${surfaceName(piece.surface)}`);
   }
-  const asked = { u: toTicks(snapped.u_m), v: toTicks(snapped.v_m) };
+  const asked = { u: toTicks(piece.place === "corner" ? wanted.u_m : snapped.u_m), v: toTicks(snapped.v_m) };
   const start = clampCorner(asked, bounds);
   const barriers = barriersFor(document, planIndex, piece, exceptIndex, ticks, options.units);
   const free = nearestFree(start, bounds, barriers.map(({ block }) => block), NEAREST_PLACE_M * TICKS_PER_M);
@@ -60,22 +73,44 @@ export function place(document, planIndex, piece, exceptIndex, wanted, options) 
 
 /**
  * The obstacles of a surface as the piece's low corner meets them.
- * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece @param {number|null} exceptIndex
+ * @param {Scenario} document @param {number} planIndex @param {Laid} piece @param {number|null} exceptIndex
  * @param {Corner} size ticks @param {Units} [units] @returns {Barrier[]}
  */
 function barriersFor(document, planIndex, piece, exceptIndex, size, units) {
   const kind = kindById(document, piece.kit);
-  return obstacles(document, planIndex, piece.surface, exceptIndex, kind, units)
-    .map((obstacle) => ({ obstacle, block: blockFor(obstacle.rect, size) }));
+  const barrier = (/** @type {Obstacle} */ obstacle) => ({ obstacle, block: blockFor(obstacle.rect, size) });
+  if (piece.place === "stand") return floorObstacles(document, planIndex, { piece: exceptIndex }, units).map(barrier);
+  const own = obstacles(document, planIndex, piece.surface, exceptIndex, kind, units, piece.place).map(barrier);
+  return piece.place === "corner" ? [...own, ...acrossBarriers(document, planIndex, piece, exceptIndex, size, units)] : own;
 }
 
-/** The largest low corner that keeps the piece on its surface. @param {Scenario} document @param {SurfacePiece} piece @param {Corner} size @returns {Corner} */
-function mostCorner(document, piece, size) {
+/**
+ * What stands in the way of a corner piece on its other wall bars these heights on this one.
+ * @param {Scenario} document @param {number} planIndex @param {Laid & {edge: string}} piece @param {number|null} exceptIndex
+ * @param {Corner} size @param {Units} [units] @returns {Barrier[]}
+ */
+function acrossBarriers(document, planIndex, piece, exceptIndex, size, units) {
+  const wall = edgeWalls(piece.edge).find((one) => one !== piece.surface) ?? piece.surface;
+  const u = toTicks(cornerFrom(document.room, kindById(document, piece.kit), piece.edge, wall));
+  return obstacles(document, planIndex, wall, exceptIndex, kindById(document, piece.kit), units, piece.place).flatMap((obstacle) => {
+    const block = blockFor(obstacle.rect, size);
+    return u > block.low_u && u < block.high_u ? [{ obstacle, block: { ...block, low_u: -Infinity, high_u: Infinity } }] : [];
+  });
+}
+
+/**
+ * The low corners that keep the piece on its surface; a corner piece keeps to its edge.
+ * @param {Scenario} document @param {Laid} piece @param {Corner} size @param {number} edge_u
+ */
+function boundsOf(document, piece, size, edge_u) {
   const surface = surfaceSize(document.room, piece.surface);
-  return { u: ticksBelow(surface.u_m) - size.u, v: ticksBelow(surface.v_m) - size.v };
+  const most = { u: ticksBelow(surface.u_m) - size.u, v: ticksBelow(surface.v_m) - size.v };
+  if (piece.place !== "corner") return { least: { u: 0, v: 0 }, most };
+  const u = Math.min(most.u, edge_u);
+  return { least: { u, v: 0 }, most: { ...most, u } };
 }
 
-/** @param {SurfacePiece} piece @param {Rect} wanted @param {string} reason @returns {Placed} */
+/** @param {Laid} piece @param {Rect} wanted @param {string} reason @returns {Placed} */
 function refused(piece, wanted, reason) {
   return { piece, legal: false, reason, guides: [], wanted };
 }
@@ -98,7 +133,7 @@ function stopReason(barriers, start, free) {
   return reasons.size > 0 ? [...reasons].join(" and ") : null;
 }
 
-/** @param {SurfacePiece} piece @param {Corner} asked @param {Corner} start @returns {string|null} */
+/** @param {Laid} piece @param {Corner} asked @param {Corner} start @returns {string|null} */
 function rimReason(piece, asked, start) {
   const shift = Math.max(Math.abs(asked.u - start.u), Math.abs(asked.v - start.v));
   return shift > NOTICED_TICKS ? `stops at the edge of the ${surfaceName(piece.surface)}` : null;

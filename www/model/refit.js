@@ -4,10 +4,11 @@
  * @import { KeepClear, Listening, Part, Piece, Place3, Rect, Room, Scenario, SurfaceName } from "./types.js"
  * @typedef {{trimmed: number, moved: number, removed: number}} Tally
  */
-import { SURFACES, isSurfacePiece, pieceRect, surfaceSize } from "./geometry.js";
+import { SURFACES, pieceRect, surfaceSize } from "./geometry.js";
+import { lay } from "./laid.js";
 import { INSIDE_M } from "./limits.js";
 import { place } from "./placing.js";
-import { withPieces } from "./sheet.js";
+import { withPiece, withPieces } from "./sheet.js";
 
 /** Less than this is nothing left of a door or window. */
 const LEAST_PART_M = 0.05;
@@ -127,9 +128,10 @@ function refitPieces(document, planIndex, pieces, tally) {
   let fitted = withPieces(document, planIndex, staying);
   for (const piece of pieces) {
     if (staying.includes(piece)) continue;
-    const placed = isSurfacePiece(piece) ? place(fitted, planIndex, piece, null, piece, { tolerance_m: 0 }) : null;
-    tally[placed?.legal ? "moved" : "removed"] += 1;
-    if (placed?.legal) fitted = withPieces(fitted, planIndex, [...fitted.plans[planIndex].pieces, placed.piece]);
+    const laid = lay(fitted, piece);
+    const placed = place(fitted, planIndex, laid, null, laid, { tolerance_m: 0 });
+    tally[placed.legal ? "moved" : "removed"] += 1;
+    if (placed.legal) fitted = withPiece(fitted, planIndex, fitted.plans[planIndex].pieces.length, placed.piece);
   }
   return fitted;
 }

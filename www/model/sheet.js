@@ -1,7 +1,10 @@
 // The document as it is on the sheet, and small ways to change one part of it without touching the rest.
 
-/** @import { Piece, Plan, Scenario, State, SurfacePiece } from "./types.js" */
-import { isSurfacePiece } from "./geometry.js";
+/**
+ * @import { Piece, Plan, Scenario, State } from "./types.js"
+ * @import { Laid } from "./laid.js"
+ */
+import { lay, stored } from "./laid.js";
 import { MOST } from "./limits.js";
 
 /** What to draw and to compute: the document of the gesture under way, or the state's own. @param {State} state @returns {Scenario} */
@@ -9,10 +12,10 @@ export function onSheet(state) {
   return state.drag?.document ?? state.document;
 }
 
-/** @param {Scenario} document @param {number} planIndex @param {number} index @returns {SurfacePiece|null} */
-export function surfacePieceAt(document, planIndex, index) {
+/** A piece as it lies. @param {Scenario} document @param {number} planIndex @param {number} index @returns {Laid|null} */
+export function laidPieceAt(document, planIndex, index) {
   const piece = document.plans[planIndex]?.pieces[index];
-  return piece && isSurfacePiece(piece) ? piece : null;
+  return piece ? lay(document, piece) : null;
 }
 
 /** @param {Scenario} document @param {number} planIndex @param {Plan} plan @returns {Scenario} */
@@ -27,11 +30,11 @@ export function withPieces(document, planIndex, pieces) {
 
 /**
  * A piece put at an index of a plan; at its length, added.
- * @param {Scenario} document @param {number} planIndex @param {number} index @param {Piece} piece @returns {Scenario}
+ * @param {Scenario} document @param {number} planIndex @param {number} index @param {Piece|Laid} piece @returns {Scenario}
  */
 export function withPiece(document, planIndex, index, piece) {
   const pieces = [...document.plans[planIndex].pieces];
-  pieces[index] = piece;
+  pieces[index] = stored(document, piece);
   return withPieces(document, planIndex, pieces);
 }
 

@@ -1,7 +1,8 @@
 // Snapping: where a piece would like to hold, axis by axis. The first rule in the order below that is within reach wins.
 
 /**
- * @import { Guide, Rect, Scenario, SurfacePiece } from "./types.js"
+ * @import { Guide, Rect, Scenario } from "./types.js"
+ * @import { Laid } from "./laid.js"
  * @import { Units } from "./format.js"
  * @import { Mark } from "./marks.js"
  * @import { Hold } from "./snap_rows.js"
@@ -16,7 +17,7 @@ const GRID_M = Object.freeze({ metric: 0.05, imperial: 0.0508 });
 
 /**
  * The snapped low corner of a piece.
- * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece with its surface
+ * @param {Scenario} document @param {number} planIndex @param {Laid} piece with its surface
  * @param {number|null} exceptIndex @param {Rect} rect where it is wanted @param {SnapOptions} options
  * @returns {{u_m: number, v_m: number, guides: Guide[]}}
  */
@@ -51,7 +52,7 @@ function centredOn(point, rect, text, rank) {
   ];
 }
 
-/** Only a mark under the piece holds it. @param {SurfacePiece} piece @param {Rect} rect @param {SnapOptions} options @returns {Hold[]} */
+/** Only a mark under the piece holds it. @param {Laid} piece @param {Rect} rect @param {SnapOptions} options @returns {Hold[]} */
 function markHolds(piece, rect, { marks = [], tolerance_m }) {
   const reach = grown(rect, tolerance_m);
   return marks.filter((mark) => mark.surface === piece.surface
@@ -61,7 +62,7 @@ function markHolds(piece, rect, { marks = [], tolerance_m }) {
 
 /**
  * The other side of each piece on the facing wall; on floor and ceiling, of each piece across the room's length axis.
- * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece @param {number|null} exceptIndex
+ * @param {Scenario} document @param {number} planIndex @param {Laid} piece @param {number|null} exceptIndex
  * @param {Rect} rect @param {number} tolerance_m @returns {Hold[]}
  */
 function mirrorHolds(document, planIndex, piece, exceptIndex, rect, tolerance_m) {
@@ -76,7 +77,7 @@ function mirrorHolds(document, planIndex, piece, exceptIndex, rect, tolerance_m)
   });
 }
 
-/** @param {Scenario} document @param {SurfacePiece} piece @param {Rect} rect @returns {Hold[]} */
+/** @param {Scenario} document @param {Laid} piece @param {Rect} rect @returns {Hold[]} */
 function centreHolds(document, piece, rect) {
   const size = surfaceSize(document.room, piece.surface);
   const middle = { u_m: size.u_m / 2, v_m: size.v_m / 2 };

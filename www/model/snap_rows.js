@@ -1,7 +1,8 @@
 // Snapping to neighbours on the same surface: edge to edge, edges in line, equal gaps.
 
 /**
- * @import { Rect, Scenario, SurfacePiece } from "./types.js"
+ * @import { Rect, Scenario } from "./types.js"
+ * @import { Laid } from "./laid.js"
  * @typedef {object} Hold   One line on which a piece may hold.
  * @property {"u"|"v"} axis
  * @property {number} low_m   the piece's low edge then
@@ -10,18 +11,19 @@
  * @property {number} rank    lower wins
  * @typedef {{low: number, high: number, across_low: number, across_high: number, name: string}} Span  metres, along one axis and across
  */
-import { isSurfacePiece, pieceRect, surfaceSize } from "./geometry.js";
+import { surfaceSize } from "./geometry.js";
+import { lay, laidRect, lyingOn } from "./laid.js";
 import { kindName } from "./words.js";
 
 /**
- * @param {Scenario} document @param {number} planIndex @param {SurfacePiece} piece @param {number|null} exceptIndex
+ * @param {Scenario} document @param {number} planIndex @param {Laid} piece @param {number|null} exceptIndex
  * @param {Rect} rect @param {number} tolerance_m @param {{edge: number, gap: number}} rank
  * @returns {Hold[]}
  */
 export function rowHolds(document, planIndex, piece, exceptIndex, rect, tolerance_m, rank) {
   const others = document.plans[planIndex].pieces.flatMap((other, index) => (
-    index !== exceptIndex && isSurfacePiece(other) && other.surface === piece.surface
-      ? [{ rect: pieceRect(document, other), name: kindName(document, other.kit) }] : []));
+    index !== exceptIndex && lyingOn(document, other, piece.surface)
+      ? [{ rect: laidRect(document, lay(document, other, piece.surface)), name: kindName(document, other.kit) }] : []));
   if (others.length === 0) return [];
   const size = surfaceSize(document.room, piece.surface);
   return /** @type {const} */ (["u", "v"]).flatMap((axis) => {

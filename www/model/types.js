@@ -33,8 +33,14 @@
  * @typedef {Place3 & {directivity?: "narrow"|"ordinary"|"wide", toe_in_deg?: number}} Loudspeaker
  * @typedef {{loudspeakers: Loudspeaker[], seat?: Place3}} Listening
  *
- * @typedef {{porous: {thickness_mm: number, flow_resistivity_pa_s_per_m2: number}} | {gap: {thickness_mm: number}}} Layer
- * @typedef {{layers: Layer[]} | {bands_hz: number[], absorption: number[]}} Absorber
+ * @typedef {{porous: {thickness_mm: number, flow_resistivity_pa_s_per_m2: number}} | {gap: {thickness_mm: number}}
+ *   | {perforated: {thickness_mm: number, hole_mm: number, pitch_mm: number}}
+ *   | {slotted: {thickness_mm: number, slot_mm: number, pitch_mm: number}}
+ *   | {membrane: {mass_kg_per_m2: number, loss?: number}}
+ *   | {cloth: {flow_resistance_pa_s_per_m: number, mass_kg_per_m2?: number}}
+ *   | {board: {thickness_mm: number, density_kg_per_m3: number}}} Layer  from the room's side to the wall
+ * @typedef {{layers: Layer[]} | {scattering: {depth_mm: number, period_mm: number}} | {bands_hz: number[], absorption: number[]}} Absorber
+ * @typedef {"surface"|"corner"|"stand"|"curtain"|"floor"} Stands  how a kind is meant to be placed
  * @typedef {object} Kind  A kind of piece: `width_m` by `height_m` as it hangs upright.
  * @property {string} id
  * @property {string} name
@@ -44,6 +50,8 @@
  * @property {number} [mass_kg]
  * @property {number} [depth_mm]        only beside a data sheet; layers have their own depth
  * @property {number|number[]} [scattering]
+ * @property {Stands} [stands]
+ * @property {number} [fullness]        of a curtain: width of its cloth over its own
  * @property {Absorber} absorber
  *
  * @typedef {{kit: string, place?: "surface", surface: SurfaceName, u_m: number, v_m: number, turned?: boolean}} SurfacePiece
@@ -189,11 +197,19 @@
  * @property {Float64Array} absorption  random incidence, 24 bands
  * @property {string} source
  *
+ * @typedef {object} ShelfNote  What a buyer wants to know about one kind of the shelf.
+ * @property {string} id
+ * @property {string} good_for
+ * @property {string} ask_for   what to ask the seller for
+ * @property {string} source
+ * @property {Float64Array} absorption  24 bands
+ *
  * @typedef {object} Library
  * @property {number[]} bands_hz
  * @property {FinishInfo[]} finishes
  * @property {FurnishingInfo[]} furnishings
  * @property {Kind[]} shelf     the kinds that the Kit shelf offers
+ * @property {ShelfNote[]} [shelf_notes]
  *
  * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
  *
@@ -213,7 +229,7 @@
  * @property {Scenario} base         what every move starts from: the state's own document, with plan "A" where a new
  *   piece needs one
  * @property {number} back           the plan to show again if the gesture is given up
- * @property {SurfacePiece|null} from  where it was (the ghost); null for a new piece
+ * @property {import("./laid.js").Laid|null} from  where it was (the ghost); null for a new piece
  * @property {string} kit            id of its kind
  * @property {boolean} over          false while a new piece is not over a surface (then `document` is `base`)
  * @property {boolean} legal         false: nothing legal is near; `document` is `base` and a drop changes nothing
@@ -226,7 +242,7 @@
  * @property {string} kit
  * @property {Kind} kind
  * @property {number|null} index     an existing piece, or null for a new one
- * @property {(SurfacePiece & {why: string})[]} places
+ * @property {(import("./laid.js").Laid & {why: string})[]} places
  *
  * @typedef {object} Notice  The status line.
  * @property {string} text
@@ -257,11 +273,13 @@
  * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
  * @property {Shows} shows
  *
+ * @typedef {"soft"|"boards"|"bass"|"cloth"|"floor"|"scatter"|"stands"} ShelfGroup
  * @typedef {"seat"|number} StandsAt  the seat, or the index of a loudspeaker
  * @typedef {object} Shows  How much of it is drawn; never in the history.
  * @property {number} zone_hz    band of the areas round bounce marks
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
+ * @property {ShelfGroup} [shelf]  group of the Kit shelf
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)

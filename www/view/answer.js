@@ -2,18 +2,26 @@
  * The Answer line: one sentence, what is honest about it, and a small picture of the same.
  *
  * @import { AnswerWords } from "../model/answer.js"
+ * @typedef {{answers: string[], doubts: string[]}} Longest
  * @import { Answer, Late, Scenario } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
 import { answerChart } from "../chart/answer.js";
-import { answerWords, goalRange } from "../model/answer.js";
+import { answerWords, goalRange, longestWords } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
+import { steady } from "./steady.js";
 import { why } from "./why.js";
 
-/** The last words: two regions say parts of the same ones. @type {{answer: Answer, late: Late|null, document: Scenario, words: AnswerWords}|null} */
+/** As wide as what stands between the parts of one run, or wider. */
+const GAP = "\u2002\u2002";
+
+/** @type {Longest} */
+const NONE_TO_COME = { answers: [], doubts: [] };
+
+/** The last words: two regions say parts of the same ones. @type {{answer: Answer, late: Late|null, document: Scenario, words: AnswerWords, longest: Longest}|null} */
 let last = null;
 
 /**
@@ -23,17 +31,19 @@ let last = null;
 function wordsOf(scene, answer) {
   const { document, state: { late } } = scene;
   if (!last || last.answer !== answer || last.late !== late || last.document !== document) {
-    last = { answer, late, document, words: answerWords(answer, doubtOf(scene)) };
+    const longest = scene.offers.ranges ? longestWords(answer) : NONE_TO_COME;
+    last = { answer, late, document, words: answerWords(answer, doubtOf(scene)), longest };
   }
-  return last.words;
+  return last;
 }
 
 /** @param {Scene} scene */
 export function answerLine(scene) {
   const answer = scene.state.answer;
   if (!answer) return html`<h1>Working out what the room does.</h1>`;
-  const parts = wordsOf(scene, answer).parts.filter((part) => !part.doubt);
-  return html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.word ? html`<em>${part.text}</em>` : part.text))}</h1>`;
+  const { words, longest } = wordsOf(scene, answer);
+  const parts = words.parts.filter((part) => !part.doubt);
+  return steady(html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.word ? html`<em>${part.text}</em>` : part.text))}</h1>`, longest.answers);
 }
 
 /**
@@ -42,9 +52,27 @@ export function answerLine(scene) {
  */
 export function doubtLine(scene) {
   const answer = scene.state.answer;
-  if (!answer) return nothing;
-  const text = wordsOf(scene, answer).parts.find((part) => part.doubt)?.text ?? "";
-  return html`<p class="doubt">${text.trim()}</p>${why(scene, doubtOf(scene))}`;
+  return answer ? html`${steady(doubt(scene, answer), wordsOf(scene, answer).longest.doubts)}${why(scene, doubtOf(scene))}` : nothing;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Answer} answer
+ */
+function doubt(scene, answer) {
+  const text = wordsOf(scene, answer).words.parts.find((part) => part.doubt)?.text ?? "";
+  return html`<p class="doubt">${text.trim()}</p>`;
+}
+
+/**
+ * Beside the plans on a wide page: the cost and what follows the answer, in one run of text.
+ * @param {Scene} scene
+ */
+export function besideLine(scene) {
+  const answer = scene.state.answer;
+  const cost = costText(scene);
+  const forms = answer ? wordsOf(scene, answer).longest.doubts.map((form) => [cost, form, "Why?"].join(GAP)) : [];
+  return steady(html`<div class="beside">${costLine(scene)}${answer ? html`${doubt(scene, answer)}${why(scene, doubtOf(scene))}` : nothing}</div>`, forms);
 }
 
 /**
@@ -67,16 +95,18 @@ export function answerPicture(scene, width_px) {
   });
 }
 
-/**
- * What the plan takes: pieces, price, weight.
- * @param {Scene} scene
- */
+/** What the plan takes: pieces, price. @param {Scene} scene */
 export function costLine(scene) {
+  return html`<p class="also">${costText(scene)}</p>`;
+}
+
+/** @param {Scene} scene */
+function costText(scene) {
   const { plan, shown, document } = scene;
   const pieces = plan.pieces.length;
-  if (!shown || pieces === 0) return html`<p class="also">${pieces > 0 ? "" : scene.state.shown === 0 ? "The room as it stands." : "Nothing placed in this plan yet."}</p>`;
+  if (!shown || pieces === 0) return pieces > 0 ? "" : scene.state.shown === 0 ? "The room as it stands." : "Nothing placed in this plan yet.";
   const budget = document.limits?.budget;
   const price = shown.cost.known > 0 ? `, ${money(shown.cost.known)}${budget === undefined ? "" : ` of ${money(budget)}`}` : "";
   const unpriced = shown.cost.unpriced > 0 ? `, ${count(shown.cost.unpriced)} without a price` : "";
-  return html`<p class="also">${count(pieces)} ${pieces === 1 ? "piece" : "pieces"}${price}${unpriced}.</p>`;
+  return `${count(pieces)} ${pieces === 1 ? "piece" : "pieces"}${price}${unpriced}.`;
 }

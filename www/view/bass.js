@@ -1,12 +1,13 @@
 /**
  * The Bass page: what matters in words, then the map over the floor, then the response with its notes, then the figures.
+ * Until the first figures come their places are kept empty, so that nothing moves; later ones replace those before.
  *
  * @import { Bass } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing } from "../vendor.js";
 import { nominalHz } from "../chart/bands.js";
-import { bassMap } from "../chart/bassmap.js";
+import { bassMap, bassMapHeight } from "../chart/bassmap.js";
 import { curvesChart } from "../chart/curves.js";
 import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
 import { frequency, number, percent, seconds } from "../model/format.js";
@@ -20,6 +21,7 @@ const WHOLE = Object.freeze({ from_hz: 20, to_hz: 10000 });
 const BESIDE_PX = 620;
 const WORDS_PX = 270;
 const MAP_HEIGHT_PX = 250;
+const RESPONSE_HEIGHT_PX = 180;
 
 /**
  * @param {Scene} scene
@@ -32,7 +34,16 @@ export function bassPart(scene, width_px) {
   const isFresh = last?.document === document && last.plan === state.shown;
   return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
-    ${last?.bass ? guard([last, width_px, state.shows, state.units], () => body(scene, last.bass, width_px)) : nothing}</section>`;
+    ${guard([last, isFresh || listens(scene), width_px, state.shows, state.units], () => (
+      last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}</section>`;
+}
+
+/**
+ * Whether there is something to compute.
+ * @param {Scene} scene
+ */
+function listens({ listening }) {
+  return listening.seat !== undefined && listening.loudspeakers.length > 1;
 }
 
 /**
@@ -47,25 +58,43 @@ function status(isFresh, bass, plan) {
 
 /**
  * @param {Scene} scene
- * @param {Bass|null} bass
+ * @param {Bass|null} bass  null: on its way
  * @param {number} width_px
  */
 function body(scene, bass, width_px) {
-  if (!bass) return nothing;
   const beside = width_px >= BESIDE_PX;
-  return html`<div class="bass-lead ${beside ? "is-beside" : ""}">${words(scene, bass)}${map(scene, bass, beside ? width_px - WORDS_PX - 26 : width_px)}</div>
+  const map_px = beside ? width_px - WORDS_PX - 26 : width_px;
+  return html`<div class="bass-lead ${beside ? "is-beside" : ""}"><div class="bass-words">${bass ? words(scene, bass) : nothing}</div>
+      ${map(scene, bass, map_px)}</div>
     <p class="says">Bass at the seat from both loudspeakers. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.</p>
-    ${curvesChart({
-      label: "Level at the seat from 20 to 300 Hz, with the notes of the room",
-      curves: [
-        { name: "as it is", look: "raw", frequency_hz: bass.response.frequency_hz, level_db: bass.response.both_db },
-        { name: "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
-      ],
-      ...BASS, notes: bass.modes.map((mode) => ({ frequency_hz: mode.frequency_hz, weight: weightOf(mode) })),
-      stops_at_hz: bass.stops_at_hz, width_px, height_px: 180, named: width_px >= BESIDE_PX,
-    })}
-    <details class="figures"><summary>The notes as a table</summary>${notes(bass)}</details>
-    <details class="figures"><summary>The whole response, 20 Hz to 10 kHz</summary>${whole(bass, width_px)}</details>`;
+    ${bass ? response(bass, width_px) : blank(width_px, RESPONSE_HEIGHT_PX)}
+    <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass) : nothing}</details>
+    <details class="figures"><summary>The whole response, 20 Hz to 10 kHz</summary>${bass ? whole(bass, width_px) : nothing}</details>`;
+}
+
+/**
+ * The place of a drawing that is on its way.
+ * @param {number} width_px
+ * @param {number} height_px
+ */
+function blank(width_px, height_px) {
+  return html`<svg class="chart" width=${width_px} height=${height_px} aria-hidden="true"></svg>`;
+}
+
+/**
+ * @param {Bass} bass
+ * @param {number} width_px
+ */
+function response(bass, width_px) {
+  return curvesChart({
+    label: "Level at the seat from 20 to 300 Hz, with the notes of the room",
+    curves: [
+      { name: "as it is", look: "raw", frequency_hz: bass.response.frequency_hz, level_db: bass.response.both_db },
+      { name: "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
+    ],
+    ...BASS, notes: bass.modes.map((mode) => ({ frequency_hz: mode.frequency_hz, weight: weightOf(mode) })),
+    stops_at_hz: bass.stops_at_hz, width_px, height_px: RESPONSE_HEIGHT_PX, named: width_px >= BESIDE_PX,
+  });
 }
 
 /**
@@ -75,29 +104,35 @@ function body(scene, bass, width_px) {
 function words({ state }, bass) {
   const [first, ...rest] = bass.words;
   const others = [...rest, ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
-  return html`<div class="bass-words">${first ? html`<p class="lead-words">${first}</p>` : nothing}
-    <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul></div>`;
+  return html`${first ? html`<p class="lead-words">${first}</p>` : nothing}
+    <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul>`;
 }
 
 /**
  * @param {Scene} scene
- * @param {Bass} bass
+ * @param {Bass|null} bass
  * @param {number} width_px
  */
-function map({ state, document, plan, dispatch }, bass, width_px) {
-  const { map: levels } = bass;
-  const layers = Array.from(levels.frequency_hz);
-  const layer = Math.min(state.shows.layer ?? firstLayer(bass), layers.length - 1);
-  const listening = plan.listening ?? document.listening;
-  return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average.
-      ${layers.length > 1 ? html`<label class="pick-one">Round <select @change=${(/** @type {Event} */ event) => dispatch({
-        type: "show", shows: { layer: Number(/** @type {HTMLSelectElement} */ (event.target).value) },
-      })}>${layers.map((hz, index) => html`<option value=${index} .selected=${index === layer}>${bandName(hz)}</option>`)}</select></label>`
-      : layers.length === 1 ? `Round ${bandName(layers[0])}.` : nothing}</p>
-    ${bassMap({
-      x_m: levels.x_m, y_m: levels.y_m, level_db: layerOf(levels, layer), room: document.room,
-      seat: listening.seat, loudspeakers: listening.loudspeakers, width_px, height_px: MAP_HEIGHT_PX,
-    })}</div>`;
+function map(scene, bass, width_px) {
+  const frame = { room: scene.document.room, width_px, height_px: MAP_HEIGHT_PX };
+  const layers = bass ? Array.from(bass.map.frequency_hz) : [];
+  const layer = bass ? Math.min(scene.state.shows.layer ?? firstLayer(bass), layers.length - 1) : 0;
+  const { seat, loudspeakers } = scene.listening;
+  return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average. ${layerPick(scene, layers, layer)}</p>
+    ${bass ? bassMap({ ...frame, x_m: bass.map.x_m, y_m: bass.map.y_m, level_db: layerOf(bass.map, layer), seat, loudspeakers })
+      : blank(width_px, bassMapHeight(frame))}</div>`;
+}
+
+/**
+ * The band that the map shows, to choose.
+ * @param {Scene} scene
+ * @param {number[]} layers  Hz
+ * @param {number} layer
+ */
+function layerPick({ dispatch }, layers, layer) {
+  return html`<label class="pick-one">Round <select ?disabled=${layers.length < 2} @change=${(/** @type {Event} */ event) => dispatch({
+    type: "show", shows: { layer: Number(/** @type {HTMLSelectElement} */ (event.target).value) },
+  })}>${layers.map((hz, index) => html`<option value=${index} .selected=${index === layer}>${bandName(hz)}</option>`)}</select></label>`;
 }
 
 /** Low bands have halves: 31.5 Hz. @param {number} hz */

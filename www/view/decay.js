@@ -121,29 +121,32 @@ function runsOf(sides) {
  */
 function figures(scene, now, planned, now_range, plan_range) {
   const plan = planName(scene.plan.name);
-  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${now_range ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
-    <thead><tr><th scope="col">Band</th>${heads("today", now_range)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
-      ${planned ? html`${heads(plan, plan_range)}<th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
+  const { ranges } = scene.offers;
+  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
+    <thead><tr><th scope="col">Band</th>${heads("today", ranges)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
+      ${planned ? html`${heads(plan, ranges)}<th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
     <tbody>${NOMINAL_HZ.map((hz, band) => html`<tr><th scope="row">${frequency(hz)}</th>
-      ${cells(now, now_range, band)}${planned ? cells(planned, plan_range, band) : nothing}</tr>`)}</tbody></table></div>`;
+      ${cells(now, ranges, now_range, band)}${planned ? cells(planned, ranges, plan_range, band) : nothing}</tr>`)}</tbody></table></div>`;
 }
 
 /**
  * @param {string} name
- * @param {Span|null} range
+ * @param {boolean} ranged  whether ranges are there or will be
  */
-function heads(name, range) {
-  return html`<th scope="col">${name}</th>${range ? html`<th scope="col">range</th>` : nothing}`;
+function heads(name, ranged) {
+  return html`<th scope="col">${name}</th>${ranged ? html`<th scope="col">range</th>` : nothing}`;
 }
 
 /**
  * @param {PlanReport} report
+ * @param {boolean} ranged
  * @param {Span|null} range
  * @param {number} band
  */
-function cells({ decay }, range, band) {
+function cells({ decay }, ranged, range, band) {
   /** @param {number} value */
   const text = (value) => (Number.isFinite(value) ? number(value, 2) : "–");
-  return html`<td>${text(decay.t20_s[band])}</td>${range ? html`<td>${text(range.low_s[band])}–${text(range.high_s[band])}</td>` : nothing}
+  const span = range ? `${text(range.low_s[band])}–${text(range.high_s[band])}` : "–";
+  return html`<td>${text(decay.t20_s[band])}</td>${ranged ? html`<td>${span}</td>` : nothing}
     <td>${text(decay.sabine_s[band])}</td><td>${text(decay.eyring_s[band])}</td>`;
 }

@@ -252,6 +252,19 @@ export function bouncePaths(face, listening, report) {
 }
 
 /**
+ * A corner piece seen from above.
+ * @param {Face} face
+ * @param {[SurfaceName, SurfaceName]} walls  its side wall and its end wall
+ * @param {number} leg_m
+ */
+export function triangle(face, [side, end], leg_m) {
+  const [u, du] = side === "right" ? [face.width_m, -leg_m] : [0, leg_m];
+  const [v, dv] = end === "back" ? [face.height_m, -leg_m] : [0, leg_m];
+  const [a, b, c] = [at(face, u, v), at(face, u + du, v), at(face, u, v + dv)];
+  return svg`<path class="slab" d="M${a.x} ${a.y}L${b.x} ${b.y}L${c.x} ${c.y}z" />`;
+}
+
+/**
  * What hangs on a wall, cut through: a solid slab of its true depth.
  * @param {Face} face
  * @param {PlanRect} rect

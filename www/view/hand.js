@@ -2,15 +2,16 @@
  * What belongs to the piece in hand, over everything else: the piece itself while the pointer carries it, ghost, guides,
  * reasons, distances, corner squares.
  *
- * @import { SurfacePiece } from "../model/types.js"
+ * @import { Piece } from "../model/types.js"
  * @import { Face } from "./fold.js"
  * @import { PieceLook } from "./piece.js"
  * @import { Scene } from "./scene.js"
  */
 import { nothing, svg } from "../vendor.js";
-import { isSurfacePiece, isWall, kindById, pieceRect } from "../model/geometry.js";
+import { isSurfacePiece, isWall, kindById } from "../model/geometry.js";
 import { kindDepth } from "../model/kinds.js";
-import { slab, stripAt } from "./floorplan.js";
+import { cornerLeg, edgeWalls, lay, laidRect, lyingOn } from "../model/laid.js";
+import { slab, stripAt, triangle } from "./floorplan.js";
 import { carriedIndex, inHand, lookOf } from "./looks.js";
 import { marksOn } from "./marks.js";
 import { guideLine, liveDistances, reasonText } from "./measures.js";
@@ -25,9 +26,10 @@ export function carriedPiece(scene, faces) {
   const { plan, state } = scene;
   const index = carriedIndex(state);
   const piece = index === null ? undefined : plan.pieces[index];
-  const face = faces.find(({ surface }) => piece && isSurfacePiece(piece) && piece.surface === surface);
-  const look = face && index !== null ? lookOf(scene, face, piece, index, marksOn(face, scene.shown)) : null;
-  return face && look ? carriedDrawing(face, look, state.drag?.kind === "new") : nothing;
+  return faces.map((face) => {
+    const look = piece && index !== null && lyingOn(scene.document, piece, face.surface) ? lookOf(scene, face, piece, index, marksOn(face, scene.shown)) : null;
+    return look ? carriedDrawing(face, look, state.drag?.kind === "new") : nothing;
+  });
 }
 
 /**
@@ -40,7 +42,15 @@ export function handOn(scene, face) {
   const look = index === null ? null : lookOf(scene, face, plan.pieces[index], index, []);
   return svg`${state.drag ? dragTraces(scene, face, look) : nothing}${state.drag && face.surface === "floor" ? heldSlab(scene, face, state.drag.index) : nothing}
     ${look && (!state.drag || state.drag.legal) ? liveDistances(face, look.rect, state.units, state.drag !== null) : nothing}
-    ${look && !state.drag ? grips(face, look.rect, look.index) : nothing}`;
+    ${look && !state.drag && isSurfacePiece(look.piece) ? grips(face, look.rect, look.index) : nothing}`;
+}
+
+/**
+ * Whether a piece is seen from above as the depth that it takes along a wall.
+ * @param {Piece} piece
+ */
+export function hangsOnWall(piece) {
+  return piece.place === "corner" || (piece.place !== "stand" && isWall(piece.surface));
 }
 
 /**
@@ -51,19 +61,21 @@ export function handOn(scene, face) {
  */
 function heldSlab(scene, floor, index) {
   const piece = scene.plan.pieces[index];
-  return piece && isSurfacePiece(piece) && isWall(piece.surface) ? slabOf(scene, floor, piece) : nothing;
+  return piece && hangsOnWall(piece) ? slabOf(scene, floor, piece) : nothing;
 }
 
 /**
  * @param {Scene} scene
  * @param {Face} face
- * @param {SurfacePiece} piece
+ * @param {Piece} piece
  */
 export function slabOf(scene, face, piece) {
   const kind = kindById(scene.document, piece.kit);
   if (!kind) return nothing;
-  const rect = pieceRect(scene.document, piece);
-  return slab(face, stripAt(scene.document, piece.surface, rect.u_m, rect.width_m, kindDepth(kind)));
+  if (piece.place === "corner") return triangle(face, edgeWalls(piece.edge), cornerLeg(kind));
+  const laid = lay(scene.document, piece);
+  const rect = laidRect(scene.document, laid);
+  return slab(face, stripAt(scene.document, laid.surface, rect.u_m, rect.width_m, kindDepth(kind)));
 }
 
 /**
@@ -74,8 +86,8 @@ export function slabOf(scene, face, piece) {
 function dragTraces(scene, face, look) {
   const drag = scene.state.drag;
   if (!drag) return nothing;
-  const from = drag.legal && drag.from?.surface === face.surface ? ghost(face, pieceRect(drag.base, drag.from)) : nothing;
-  const isHere = drag.over && scene.state.surface === face.surface;
+  const from = drag.legal && drag.from?.surface === face.surface ? ghost(face, laidRect(drag.base, drag.from)) : nothing;
+  const isHere = drag.over && (look ? look.piece.surface === face.surface : scene.state.surface === face.surface);
   const rect = drag.legal ? look?.rect : drag.wanted;
   if (!isHere || !rect) return from;
   return svg`${from}${drag.wanted ? refused(face, drag.wanted) : nothing}

@@ -1,29 +1,24 @@
 /**
  * The selected piece: a short note beside the drawing, and the Item panel with its numbers.
  *
- * @import { Kind, Rect, SurfacePiece } from "../model/types.js"
+ * @import { Kind } from "../model/types.js"
+ * @import { Item } from "./place_fields.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
-import { bandChart } from "../chart/absorption.js";
 import { cautions } from "../model/cautions.js";
-import { depth, length, mass, number, size } from "../model/format.js";
-import { isSurfacePiece, kindById, pieceRect } from "../model/geometry.js";
+import { depth, mass, size } from "../model/format.js";
+import { isSurfacePiece, kindById } from "../model/geometry.js";
+import { lay, laidRect } from "../model/laid.js";
 import { kindDepth } from "../model/kinds.js";
 import { surfaceName } from "../model/words.js";
-import { lengthField, numberField } from "./field.js";
+import { numberField } from "./field.js";
+import { kindFacts } from "./kinds.js";
 import { nudgePad } from "./pad.js";
+import { firstMeasure, placeFields, placeWords } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { selectedSpot, spotBody, spotButtons, spotNote } from "./spot.js";
-import { axisWords, shortName } from "./words.js";
-
-/**
- * @typedef {object} Item
- * @property {number} index
- * @property {SurfacePiece} piece
- * @property {Kind} kind
- * @property {Rect} rect
- */
+import { shortName } from "./words.js";
 
 /**
  * @param {Scene} scene
@@ -33,8 +28,9 @@ function selectedItem({ state, plan, document }) {
   const index = state.selected;
   const piece = index === null ? undefined : plan.pieces[index];
   const kind = piece ? kindById(document, piece.kit) : null;
-  if (index === null || !piece || !kind || !isSurfacePiece(piece)) return null;
-  return { index, piece, kind, rect: pieceRect(document, piece) };
+  if (index === null || !piece || !kind) return null;
+  const laid = lay(document, piece);
+  return { index, piece: laid, kind, rect: laidRect(document, laid) };
 }
 
 /**
@@ -50,8 +46,8 @@ export function itemNote(scene) {
   const { units } = scene.state;
   const weight = item.kind.mass_kg === undefined ? "" : `, ${mass(item.kind.mass_kg, units)}`;
   return html`<div class="note-of-piece"><b>${item.index + 1} ${shortName(item.kind.name)}</b>
-    <p>${size(item.rect, units)}, ${depth(kindDepth(item.kind), units)}${weight}</p>
-    <p>${surfaceName(item.piece.surface)}, ${scene.state.drag ? "measured at the piece" : `${length(item.rect.u_m, units)} ${axisWords(item.piece.surface).u}`}</p>
+    <p>${size(isSurfacePiece(item.piece) ? item.rect : item.kind, units)}, ${depth(kindDepth(item.kind), units)}${weight}</p>
+    <p>${scene.state.drag ? `${surfaceName(item.piece.surface)}, measured at the piece` : firstMeasure(item, units)}</p>
     ${isReadOnly(scene) ? nothing : acts(scene, item)}</div>`;
 }
 
@@ -59,11 +55,11 @@ export function itemNote(scene) {
  * @param {Scene} scene
  * @param {Item} item
  */
-function acts({ dispatch, state }, { index, kind }) {
+function acts({ dispatch, state }, { index, kind, piece }) {
   const moving = state.picked?.index === index;
   return html`<div class="acts">
     <button type="button" @click=${() => dispatch(moving ? { type: "put-down" } : { type: "pick", kit: kind, index })}>${moving ? "Leave it" : "Move"}</button>
-    <button type="button" @click=${() => dispatch({ type: "turn-piece", index })}>Turn</button>
+    ${isSurfacePiece(piece) || piece.place === "stand" ? html`<button type="button" @click=${() => dispatch({ type: "turn-piece", index })}>Turn</button>` : nothing}
     <button type="button" @click=${() => dispatch({ type: "mirror-piece", index })}>Mirror</button>
     <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Copy</button>
     <button type="button" @click=${() => dispatch({ type: "remove-piece", index })}>Remove</button></div>`;
@@ -73,9 +69,19 @@ function acts({ dispatch, state }, { index, kind }) {
 export function itemPanel(scene) {
   const item = selectedItem(scene);
   const spot = item ? null : selectedSpot(scene);
+  const picked = !item && !spot && scene.state.picked?.index === null ? scene.state.picked.kind : null;
   return html`<section class="item" aria-labelledby="item-title" data-item-panel>
-    ${item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : html`<h2 id="item-title">The selected piece</h2>
+    ${item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : picked ? pickedBody(scene, picked) : html`<h2 id="item-title">The selected piece</h2>
       <p class="also">Nothing is selected. Choose a piece on the drawing or in the parts list, or the ${spotButtons(scene)}.</p>`}</section>`;
+}
+
+/**
+ * A kind that was taken from the shelf and has no place yet.
+ * @param {Scene} scene
+ * @param {Kind} kind
+ */
+function pickedBody(scene, kind) {
+  return html`<h2 id="item-title" class="is-plan">${kind.name}</h2><p class="also">picked up, not placed yet; ${size(kind, scene.state.units)}</p>${kindFacts(scene, kind)}`;
 }
 
 /**
@@ -87,25 +93,9 @@ function itemBody(scene, item) {
   const { units } = scene.state;
   const weight = kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, units)}`;
   return html`<h2 id="item-title" class="is-plan">${index + 1} ${kind.name}</h2>
-    <p class="also">on the ${surfaceName(item.piece.surface)}, ${depth(kindDepth(kind), units)} deep${weight}</p>
+    <p class="also">${placeWords(item.piece)}, ${depth(kindDepth(kind), units)} deep${weight}</p>
     <div class="item-fields">${placeFields(scene, item)}${isReadOnly(scene) ? nothing : html`${nudges(scene, item)}${acts(scene, item)}`}${priceField(scene, item)}</div>
-    ${absorptionOf(scene, kind)}${cautionList(scene, item)}`;
-}
-
-/**
- * @param {Scene} scene
- * @param {Item} item
- */
-function placeFields(scene, { index, piece, rect }) {
-  const { state, dispatch } = scene;
-  const words = axisWords(piece.surface);
-  const common = { units: state.units, fixed: isReadOnly(scene) };
-  return html`<div class="four">
-    ${lengthField({ ...common, id: "item-u", label: words.u, value_m: rect.u_m, commit: (u_m) => dispatch({ type: "set-piece", index, u_m }) })}
-    ${lengthField({ ...common, label: words.v, value_m: rect.v_m, commit: (v_m) => dispatch({ type: "set-piece", index, v_m }) })}
-    ${lengthField({ ...common, label: "width", value_m: rect.width_m, commit: (width_m) => dispatch({ type: "set-piece", index, width_m }) })}
-    ${lengthField({ ...common, label: "height", value_m: rect.height_m, commit: (height_m) => dispatch({ type: "set-piece", index, height_m }) })}
-  </div>`;
+    ${kindFacts(scene, kind)}${cautionList(scene, item)}`;
 }
 
 /**
@@ -123,19 +113,6 @@ function priceField(scene, { kind }) {
  */
 function nudges({ state, fold, dispatch }, { index, piece }) {
   return nudgePad(state.units, fold.faces[piece.surface], (du_m, dv_m) => dispatch({ type: "nudge-piece", index, du_m, dv_m }));
-}
-
-/**
- * @param {Scene} scene
- * @param {Kind} kind
- */
-function absorptionOf(scene, kind) {
-  const info = scene.kit.find((one) => one.id === kind.id);
-  if (!info) return nothing;
-  const bands = Array.from(info.absorption);
-  return html`<figure class="absorbs"><figcaption>What it takes of the sound that meets it, 50 Hz to 10 kHz: ${
-    number(bands[4] * 100)} % at 125 Hz, ${number(bands[10] * 100)} % at 500 Hz, ${number(bands[16] * 100)} % at 2 kHz. ${info.source}</figcaption>
-    ${bandChart(info.absorption)}</figure>`;
 }
 
 /**

@@ -1,13 +1,16 @@
 /**
  * The Kit shelf: kinds of piece standing on a double line at the drawing's scale. What is picked up is what is placed.
  *
- * @import { Kind } from "../model/types.js"
+ * @import { Kind, ShelfGroup } from "../model/types.js"
  * @import { Box } from "./draw.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, svg } from "../vendor.js";
+import { html, nothing, repeat, svg } from "../vendor.js";
+import { sixBars } from "../chart/absorption.js";
 import { depth, money } from "../model/format.js";
-import { isVariant, kindDepth } from "../model/kinds.js";
+import { SHELF_GROUPS, isVariant, kindDepth, shelfGroup } from "../model/kinds.js";
+import { numberField } from "./field.js";
+import { absorptionOf, kindsFold } from "./kinds.js";
 import { patternOf } from "./patterns.js";
 import { body } from "./piece.js";
 import { isReadOnly } from "./scene.js";
@@ -26,13 +29,40 @@ const MOST_SCALE = 60;
  * @param {number} scale_px_per_m
  */
 export function kitShelf(scene, scale_px_per_m) {
-  const kinds = shelfKinds(scene);
+  const all = shelfKinds(scene);
+  const group = groupShown(scene, all);
+  const kinds = all.filter((kind) => shelfGroup(kind) === group);
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
   const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
-  const says = isReadOnly(scene) ? "" : `${isTrue ? "to the same scale" : "not to scale"}; drag one, or pick and place`;
-  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2><span>${says}</span></header>
-    <ul class="slots">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
-    <p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></section>`;
+  const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place. `;
+  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}</header>
+    <ul class="slots" tabindex="0" aria-label="Kinds: ${GROUP_WORDS[group]}">${repeat(kinds, (kind) => kind.id, (kind) => slot(scene, kind, scale))}</ul>
+    <div class="kit-foot">${kindsFold(scene, kinds)}<p class="kit-note">${says}Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></div></section>`;
+}
+
+/** @type {Record<ShelfGroup, string>} */
+const GROUP_WORDS = { soft: "soft", boards: "boards", bass: "bass", cloth: "curtains", floor: "rugs", scatter: "scatter", stands: "stands" };
+
+/**
+ * The group that was chosen, or the first that has any kind.
+ * @param {Scene} scene
+ * @param {Kind[]} kinds
+ */
+function groupShown({ state }, kinds) {
+  const has = (/** @type {ShelfGroup} */ group) => kinds.some((kind) => shelfGroup(kind) === group);
+  const chosen = state.shows.shelf;
+  return chosen && has(chosen) ? chosen : SHELF_GROUPS.find(has) ?? "soft";
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Kind[]} kinds
+ * @param {ShelfGroup} shown
+ */
+function groupTabs({ dispatch }, kinds, shown) {
+  const groups = SHELF_GROUPS.filter((group) => kinds.some((kind) => shelfGroup(kind) === group));
+  return html`<nav class="kit-groups" aria-label="Groups of the shelf">${groups.map((group) => html`<button type="button"
+    aria-pressed=${group === shown ? "true" : "false"} @click=${() => dispatch({ type: "show", shows: { shelf: group } })}>${GROUP_WORDS[group]}</button>`)}</nav>`;
 }
 
 /**
@@ -54,13 +84,27 @@ function slot(scene, kind, scale) {
   const { state, dispatch } = scene;
   const picked = state.picked?.index === null && state.picked.kit === kind.id;
   const act = () => dispatch(picked ? { type: "put-down" } : { type: "pick", kit: kind, index: null });
+  const absorption = absorptionOf(scene, kind);
   return html`<li class="slot" title=${kind.name}>
     <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
     <span class="slot-name">${shortName(kind.name)}</span>
     <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
-    <span class="slot-do">${kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`}
+    <span class="slot-bars">${absorption ? sixBars(absorption) : nothing}</span>
+    <span class="slot-do">${priceOf(scene, kind)}
       ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
-      aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "put back" : "pick"}</button>`}</span></li>`;
+      aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "back" : "pick"}</button>`}</span></li>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Kind} kind
+ */
+function priceOf(scene, kind) {
+  if (isReadOnly(scene)) return kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`;
+  return html`<span class="price" title="price of one">${numberField({
+    label: "price", aloud: `Price of one ${kind.name}`, bare: true, value: kind.price,
+    commit: (price) => scene.dispatch({ type: "set-kind", id: kind.id, price, kind }),
+  })}</span>`;
 }
 
 /**

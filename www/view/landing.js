@@ -5,7 +5,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { nothing, svg } from "../vendor.js";
-import { hungSize } from "../model/geometry.js";
+import { laidSize } from "../model/laid.js";
 import { surfaceName } from "../model/words.js";
 import { boxOf, middle } from "./draw.js";
 
@@ -18,7 +18,7 @@ export function landingPlaces(scene, face) {
   if (!picked) return nothing;
   return picked.places.map((place, index) => {
     if (place.surface !== face.surface) return nothing;
-    const box = boxOf(face, { u_m: place.u_m, v_m: place.v_m, ...hungSize(picked.kind, place.turned) });
+    const box = boxOf(face, { u_m: place.u_m, v_m: place.v_m, ...laidSize(picked.kind, place) });
     const centre = middle(box);
     return svg`<g class="landing" role="button" tabindex="0" data-landing=${index}
       aria-label="Place ${index + 1}: ${surfaceName(place.surface)}, ${place.why}">

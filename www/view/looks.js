@@ -8,7 +8,8 @@
  * @import { Scene } from "./scene.js"
  */
 import { length, number } from "../model/format.js";
-import { isSurfacePiece, kindById, pieceRect } from "../model/geometry.js";
+import { hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
+import { laidRect, lyingOn } from "../model/laid.js";
 import { surfaceName } from "../model/words.js";
 import { boxOf, middle } from "./draw.js";
 import { axisWords, shortName } from "./words.js";
@@ -50,15 +51,15 @@ export function restingPieces({ plan, state }) {
  */
 export function lookOf(scene, face, piece, index, marks) {
   const { document, state } = scene;
-  if (!piece || !isSurfacePiece(piece) || piece.surface !== face.surface) return null;
-  const kind = kindById(document, piece.kit);
+  const laid = piece ? lyingOn(document, piece, face.surface) : null;
+  const kind = laid && kindById(document, laid.kit);
   if (!kind) return null;
-  const rect = pieceRect(document, piece);
+  const rect = laidRect(document, laid);
   const selected = inHand(state) === index;
   const name = `${shortName(kind.name)} ${index + 1}`;
   return {
-    index, piece, kind, rect, selected, name,
-    label: pieceLabel(name, face.surface, rect, state.units),
+    index, piece: laid, kind, rect, selected, name,
+    label: pieceLabel(name, face.surface, { ...rect, ...hungSize(kind, isSurfacePiece(laid) && laid.turned) }, state.units),
     tabbable: index === tabStop(scene),
     illegal: selected && state.drag !== null && !state.drag.legal,
     marked: isMarked(face, rect, marks),

@@ -4,7 +4,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing } from "../vendor.js";
-import { answerLine, answerPicture, costLine, doubtLine } from "./answer.js";
+import { answerLine, answerPicture, besideLine, costLine, doubtLine } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bassPart } from "./bass.js";
 import { bouncesTable, moreBounces } from "./bounces.js";
@@ -41,7 +41,7 @@ export function page(scene, refusal) {
         <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>
           ${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
         <div class="row">${guard(plansKey(scene), () => plansBar(scene))}
-          ${width === "wide" ? html`<div class="beside">${costLine(scene)}${doubtLine(scene)}</div>` : nothing}</div>
+          ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
@@ -116,14 +116,14 @@ function factsKey({ state, document, library }) {
 }
 
 /** @param {Scene} scene */
-function kitKey({ state, document, library, fold }) {
-  return [document.kit, library, state.picked, state.units, state.readOnly, fold];
+function kitKey({ state, document, library, fold, kit }) {
+  return [document.kit, library, state.picked, state.units, state.readOnly, fold, state.shows.shelf, kit];
 }
 
 /** @param {Scene} scene */
 function itemKey(scene) {
   const { state, kit, fold } = scene;
-  return [...restKey(scene), state.picked?.index ?? null, state.spot, kit, fold];
+  return [...restKey(scene), state.picked, state.spot, kit, fold];
 }
 
 /**

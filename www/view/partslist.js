@@ -6,8 +6,10 @@
  */
 import { html, nothing } from "../vendor.js";
 import { SURFACES, hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
+import { lay } from "../model/laid.js";
 import { planName, sentence, surfaceName } from "../model/words.js";
 import { lengthField } from "./field.js";
+import { edgeField } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
 
@@ -40,12 +42,9 @@ function table(scene) {
 function row(scene, piece, index) {
   const kind = kindById(scene.document, piece.kit);
   const name = shortName(kind?.name ?? piece.kit);
-  if (!isSurfacePiece(piece)) {
-    return html`<tr role="row"><th scope="row" role="rowheader">${index + 1}</th><td role="cell">${name}</td>
-      <td role="cell" colspan="5">${piece.place}: kept in the file, not computed yet</td><td role="cell">${remove(scene, index, name)}</td></tr>`;
-  }
   const { dispatch, state } = scene;
-  const size = hungSize(kind, piece.turned);
+  const size = hungSize(kind, isSurfacePiece(piece) && piece.turned);
+  const laid = lay(scene.document, piece);
   const fixed = isReadOnly(scene);
   /** @param {string} word @param {number} value_m @param {(value_m: number) => void} commit */
   const field = (word, value_m, commit) => html`<td role="cell" data-label=${word}>${lengthField({
@@ -54,8 +53,10 @@ function row(scene, piece, index) {
   return html`<tr role="row" class=${state.selected === index ? "is-selected" : ""}><th scope="row" role="rowheader">${index + 1}</th>
     <td role="cell"><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
     <td role="cell">${surfaceField(scene, index)}</td>
-    ${field("From left or front", piece.u_m, (u_m) => dispatch({ type: "set-piece", index, u_m }))}
-    ${field("Above floor, or from front", piece.v_m, (v_m) => dispatch({ type: "set-piece", index, v_m }))}
+    ${laid.place === "stand" ? html`${field("From left or front", laid.x_m, (x_m) => dispatch({ type: "set-piece", index, x_m }))}
+      ${field("Above floor, or from front", laid.y_m, (y_m) => dispatch({ type: "set-piece", index, y_m }))}`
+    : html`${laid.place === "corner" ? html`<td role="cell"></td>` : field("From left or front", laid.u_m, (u_m) => dispatch({ type: "set-piece", index, u_m }))}
+      ${field("Above floor, or from front", laid.v_m, (v_m) => dispatch({ type: "set-piece", index, v_m }))}`}
     ${field("Width", size.width_m, (width_m) => dispatch({ type: "set-piece", index, width_m }))}
     ${field("Height", size.height_m, (height_m) => dispatch({ type: "set-piece", index, height_m }))}
     <td role="cell">${remove(scene, index, name)}</td></tr>`;
@@ -67,7 +68,8 @@ function row(scene, piece, index) {
  */
 function surfaceField(scene, index) {
   const piece = scene.plan.pieces[index];
-  if (!isSurfacePiece(piece)) return nothing;
+  if (piece.place === "corner") return edgeField(scene, index, piece.edge, true);
+  if (piece.place === "stand") return "Floor, on feet";
   return html`<select aria-label="Surface, piece ${index + 1}" ?disabled=${isReadOnly(scene)} @change=${(/** @type {Event} */ event) => {
     const select = /** @type {HTMLSelectElement} */ (event.target);
     const surface = SURFACES.find((one) => one === select.value);

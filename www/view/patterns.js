@@ -1,7 +1,7 @@
 /**
  * The hatches of the drawing, defined once for the page, and which one a kind of piece wears.
  *
- * @import { Kind, SurfaceName } from "../model/types.js"
+ * @import { Kind, Piece, SurfaceName } from "../model/types.js"
  */
 import { html, svg } from "../vendor.js";
 
@@ -11,16 +11,27 @@ const THIN_BELOW_MM = 40;
 /** A flat data-sheet kind at least this wide is taken for a rug on the shelf, m. */
 const RUG_FROM_M = 1.2;
 
-/** @typedef {"thin"|"thick"|"gap"|"rug"} Pattern */
+/** A data sheet that scatters at least this much is drawn as a scattering piece. */
+const SCATTERS_FROM = 0.3;
+
+/** @typedef {"thin"|"thick"|"gap"|"rug"|"corner"|"stand"|"curtain"|"scatter"|"holes"|"slots"|"sheet"} Pattern */
 
 /**
  * @param {Kind} kind
  * @param {SurfaceName} [surface]  where it lies; unknown on the shelf
+ * @param {Piece["place"]} [place]
  * @returns {Pattern}
  */
-export function patternOf(kind, surface) {
+export function patternOf(kind, surface, place) {
+  const stands = place && place !== "surface" ? place : kind.stands;
+  if (stands === "corner" || stands === "stand" || stands === "curtain") return stands;
   const absorber = kind.absorber;
+  if ("scattering" in absorber) return "scatter";
   if (!("layers" in absorber)) return sheetPattern(kind, surface);
+  const has = (/** @type {string} */ layer) => absorber.layers.some((one) => layer in one);
+  if (has("perforated")) return "holes";
+  if (has("slotted")) return "slots";
+  if (has("membrane") || has("board")) return "sheet";
   if (absorber.layers.some((layer) => "gap" in layer)) return "gap";
   const thickness_mm = absorber.layers.reduce((sum, layer) => sum + ("porous" in layer ? layer.porous.thickness_mm : 0), 0);
   return thickness_mm < THIN_BELOW_MM ? "thin" : "thick";
@@ -32,6 +43,7 @@ export function patternOf(kind, surface) {
  * @returns {Pattern}
  */
 function sheetPattern(kind, surface) {
+  if (Math.max(...[kind.scattering ?? 0].flat()) >= SCATTERS_FROM) return "scatter";
   const isThin = (kind.depth_mm ?? 0) < THIN_BELOW_MM;
   const isRug = surface ? surface === "floor" : isThin && Math.min(kind.width_m, kind.height_m) >= RUG_FROM_M;
   if (isRug) return "rug";
@@ -55,6 +67,14 @@ function pieceHatches(set) {
       <path class="pl" d="M-1 -1L7 7M5 -1L7 1M-1 5L1 7" />
     </pattern>
     <pattern id="${set}-rug" width="8" height="8" patternUnits="userSpaceOnUse"><path class="pl" d="M1 2h3M5 6h3" /></pattern>
+    <pattern id="${set}-corner" width="9" height="8" patternUnits="userSpaceOnUse"><path class="pd" d="M1 7L4.5 1.5L8 7z" /></pattern>
+    <pattern id="${set}-scatter" width="8" height="6" patternUnits="userSpaceOnUse"><path class="pl" d="M-1 5.5L0 4.5L4 1.5L8 4.5L9 5.5" /></pattern>
+    <pattern id="${set}-curtain" width="7" height="16" patternUnits="userSpaceOnUse"><path class="pl" d="M3.5 0Q6 4 3.5 8Q1 12 3.5 16" /></pattern>
+    <pattern id="${set}-curtain-lies" width="16" height="7" patternUnits="userSpaceOnUse"><path class="pl" d="M0 3.5Q4 6 8 3.5Q12 1 16 3.5" /></pattern>
+    <pattern id="${set}-holes" width="7" height="7" patternUnits="userSpaceOnUse"><circle class="pl" cx="3.5" cy="3.5" r="1.7" /></pattern>
+    <pattern id="${set}-slots" width="5" height="8" patternUnits="userSpaceOnUse"><path class="pl" d="M1 0V8M2.6 0V8" /></pattern>
+    <pattern id="${set}-sheet" width="10" height="10" patternUnits="userSpaceOnUse"><path class="pl" d="M0 0L10 10M10 0L0 10" /></pattern>
+    <pattern id="${set}-stand" width="8" height="8" patternUnits="userSpaceOnUse"><path class="pl" d="M1 7L3 5M5 3L7 1" /></pattern>
   </g>`;
 }
 

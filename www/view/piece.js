@@ -1,13 +1,15 @@
 /**
  * One piece on a surface: its pattern, its number, its handles; and the states it can be in.
  *
- * @import { Kind, Rect, SurfacePiece } from "../model/types.js"
+ * @import { Kind, Rect, StandPiece } from "../model/types.js"
+ * @import { Laid } from "../model/laid.js"
  * @import { Box, Spot } from "./draw.js"
  * @import { Face } from "./fold.js"
  * @import { Pattern } from "./patterns.js"
  */
 import { nothing, svg } from "../vendor.js";
-import { boxOf, inset, middle } from "./draw.js";
+import { kindDepth } from "../model/kinds.js";
+import { at, boxOf, inset, line, middle } from "./draw.js";
 import { patternOf } from "./patterns.js";
 
 /** Side of the blank square that carries a number, px. */
@@ -22,7 +24,7 @@ const HIT_PX = 24;
 /**
  * @typedef {object} PieceLook
  * @property {number} index     in the plan
- * @property {SurfacePiece} piece
+ * @property {Laid} piece
  * @property {Kind} kind
  * @property {Rect} rect
  * @property {string} label     what it is called aloud
@@ -69,8 +71,9 @@ function nameOf({ selected, illegal }) {
  * @param {PieceLook} look
  */
 function sight(box, face, look) {
-  return svg`${body(box, patternOf(look.kind, face.surface), { blank: look.illegal })}
-    ${tag(look.marked ? cornerOf(box) : middle(box), look.index + 1)}`;
+  return svg`${look.piece.place === "stand" ? footDrawing(face, look, look.piece) : body(shownBox(box, face, look), patternOf(look.kind, face.surface, look.piece.place), { blank: look.illegal, lies: face.vx !== 0 })}
+    ${look.piece.place === "curtain" ? svg`<path class="edge" d=${rail(face, look.rect)} />` : nothing}
+    ${tag(look.marked || Math.min(box.width, box.height) < TAG_PX ? besideOf(box, look.marked) : middle(box), look.index + 1)}`;
 }
 
 /** @param {Box} box */
@@ -92,13 +95,63 @@ function frameOf(box) {
 /**
  * @param {Box} box
  * @param {Pattern} pattern
- * @param {{blank?: boolean, set?: "k"|"s"}} [how]  blank: without its pattern; set: whose hatches
+ * @param {{blank?: boolean, set?: "k"|"s", lies?: boolean}} [how]  blank: without its pattern; set: whose hatches; lies: on a wall that lies on its side
  */
-export function body(box, pattern, { blank = false, set = "k" } = {}) {
+export function body(box, pattern, { blank = false, set = "k", lies = false } = {}) {
+  const hatch = pattern === "curtain" && lies ? "curtain-lies" : pattern;
   return svg`<rect class="ground" x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
-    <rect class="fill" fill=${blank ? "none" : `url(#${set}-${pattern})`} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
+    <rect class="fill" fill=${blank ? "none" : `url(#${set}-${hatch})`} x=${box.x} y=${box.y} width=${box.width} height=${box.height} />
     ${blank ? nothing : trim(box, pattern)}`;
 }
+
+/** Width of the bundle of a gathered curtain over the width that it covered, as the core takes it. */
+const BUNDLE = 1 / 6;
+
+/**
+ * What is seen of a piece: all of it, or of a gathered curtain its bundle and what hangs drawn.
+ * @param {Box} box
+ * @param {Face} face
+ * @param {PieceLook} look
+ * @returns {Box}
+ */
+function shownBox(box, face, { piece, rect }) {
+  const open = piece.place === "curtain" ? piece.open ?? 0 : 0;
+  return open > 0 ? boxOf(face, { ...rect, width_m: rect.width_m * (1 - open + open * BUNDLE) }) : box;
+}
+
+/**
+ * The rail of a curtain, over all of its width.
+ * @param {Face} face
+ * @param {Rect} rect
+ */
+function rail(face, rect) {
+  const top_m = rect.v_m + rect.height_m;
+  return line(face, [rect.u_m, top_m], [rect.u_m + rect.width_m, top_m]);
+}
+
+/**
+ * A screen seen from above, turned as it stands, with a foot at either end and an arrow out of its front.
+ * @param {Face} face
+ * @param {PieceLook} look
+ * @param {StandPiece} piece
+ */
+function footDrawing(face, { kind, rect, illegal }, { turn_deg }) {
+  const [sine, cosine] = [Math.sin((turn_deg * Math.PI) / 180), Math.cos((turn_deg * Math.PI) / 180)];
+  const [half_m, depth_m] = [kind.width_m / 2, Math.max(0.05, kindDepth(kind)) / 2];
+  const [u_m, v_m] = [rect.u_m + rect.width_m / 2, rect.v_m + rect.height_m / 2];
+  const spot = (/** @type {number} */ along_m, /** @type {number} */ out_m) => {
+    const { x, y } = at(face, u_m + along_m * cosine - out_m * sine, v_m + along_m * sine + out_m * cosine);
+    return `${x} ${y}`;
+  };
+  const outline = `M${spot(-half_m, -depth_m)}L${spot(half_m, -depth_m)}L${spot(half_m, depth_m)}L${spot(-half_m, depth_m)}z`;
+  const foot = (/** @type {number} */ along_m) => `M${spot(along_m, -FOOT_M)}L${spot(along_m, FOOT_M)}`;
+  return svg`<path class="edge" d="${foot(-half_m * 0.8)}${foot(half_m * 0.8)}" /><path class="ground" d=${outline} />
+    <path class="fill" fill=${illegal ? "none" : "url(#k-stand)"} d=${outline} />
+    <path class="edge" d="M${spot(-0.07, depth_m + 0.05)}L${spot(0, depth_m + 0.14)}L${spot(0.07, depth_m + 0.05)}" />`;
+}
+
+/** How far the feet of a screen reach from its middle, m. */
+const FOOT_M = 0.2;
 
 /**
  * @param {Box} box
@@ -143,6 +196,17 @@ function tag(centre, number) {
  */
 function cornerOf(box) {
   return { x: box.x + TAG_PX / 2 + 3, y: box.y + TAG_PX / 2 + 3 };
+}
+
+/**
+ * A piece too slim for its number has it beside.
+ * @param {Box} box
+ * @param {boolean} marked
+ * @returns {Spot}
+ */
+function besideOf(box, marked) {
+  if (marked && Math.min(box.width, box.height) >= TAG_PX) return cornerOf(box);
+  return box.width < box.height ? { x: box.x + box.width + TAG_PX / 2 + 3, y: box.y + box.height / 2 } : { x: box.x + box.width / 2, y: box.y - TAG_PX / 2 - 2 };
 }
 
 /** The corner squares by which a selected piece is resized; signs are low or high u, low or high v. */

@@ -1,7 +1,7 @@
 /**
  * Seat share: how much of what arrives at the seat is the room. A sentence, the drawing, and the same figures as a table.
  *
- * @import { PlanReport, Ranges, SeatReport } from "../model/types.js"
+ * @import { Offers, PlanReport, Ranges, SeatReport } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing } from "../vendor.js";
@@ -10,6 +10,7 @@ import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
 import { planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
+import { steady } from "./steady.js";
 
 /**
  * @param {Scene} scene
@@ -25,7 +26,7 @@ export function seatShare(scene, width_px) {
   return html`<section class="part share-part" aria-labelledby="share-title">
     ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, doubt.today, doubt.ranges, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
 }
 
 /**
@@ -44,23 +45,39 @@ function drawing(scene, now, planned, width_px) {
     name: one.name, look: one.look, middle: middleShares(one.seat), octaves: octaveShares(one.seat, one.ranges),
   }] : []));
   return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below</span></header>
-    <p class="says">${summary(scene, now, planned)}</p>${sharesChart({ series, width_px })}`;
+    ${steady(html`<p class="says">${summary(scene, now, planned)}</p>`, scene.offers.ranges ? longest(scene, planned !== null) : [])}${sharesChart({ series, width_px })}`;
 }
 
 /**
- * "The room makes up 62–70 % of what you hear, today 72–80 %."
  * @param {Scene} scene
  * @param {PlanReport} now
  * @param {PlanReport|null} planned
  */
 function summary(scene, now, planned) {
   const { ranges, today } = doubtOf(scene);
-  const before = now.seat ? shareText(now.seat, today) : "";
-  if (!planned?.seat) return `The room makes up ${before} of what reaches you.`;
-  const after = shareText(planned.seat, ranges);
+  return summaryOf(scene, now.seat ? shareText(now.seat, today) : "", planned?.seat ? shareText(planned.seat, ranges) : null);
+}
+
+/**
+ * "With Plan A the room makes up 62–70 % of what reaches you, today 72–80 %."
+ * @param {Scene} scene
+ * @param {string} before
+ * @param {string|null} after  null while the room as it is is shown
+ */
+function summaryOf(scene, before, after) {
+  if (after === null) return `The room makes up ${before} of what reaches you.`;
   const plan = planName(scene.plan.name);
   if (after === before) return `With ${plan} the room still makes up ${after} of what reaches you.`;
   return `With ${plan} the room makes up ${after} of what reaches you, today ${before}.`;
+}
+
+/**
+ * Before and after the ranges have come.
+ * @param {Scene} scene
+ * @param {boolean} planned
+ */
+function longest(scene, planned) {
+  return ["about", "88–"].map((lead) => summaryOf(scene, `${lead} ${percent(0.88)}`, planned ? `${lead} ${percent(0.89)}` : null));
 }
 
 /**
@@ -93,28 +110,31 @@ function tables(scene, now, planned) {
  * @param {SeatReport} seat
  * @param {Ranges|null} ranges
  */
-function table({ state }, name, seat, ranges) {
+function table({ state, offers }, name, seat, ranges) {
   const shares = octaveShares(seat, ranges);
   const early = ranges?.seat ? [octaveMeans(ranges.seat.early_share.low), octaveMeans(ranges.seat.early_share.high)] : null;
   const [c50, c80, critical] = [octaveMeans(seat.c50_db), octaveMeans(seat.c80_db), octaveMeans(seat.critical_distance_m)];
-  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${ranges ? ", with 8-in-10 ranges" : ""}</caption>
+  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${offers.ranges ? ", with 8-in-10 ranges" : ""}</caption>
     <thead><tr><th scope="col">Octave</th><th scope="col">direct</th><th scope="col">first 20 ms</th><th scope="col">later</th>
       <th scope="col">C50, dB</th><th scope="col">C80, dB</th><th scope="col">critical distance</th></tr></thead>
     <tbody>${OCTAVES_HZ.map((hz, index) => html`<tr><th scope="row">${frequency(hz)}</th>
-      ${shareCell(shares[index].direct, shares[index].directRange)}
-      ${shareCell(shares[index].early, early && { low: early[0][index], high: early[1][index] })}
-      ${shareCell(shares[index].late, shares[index].lateRange)}
+      ${shareCell(offers, shares[index].direct, shares[index].directRange)}
+      ${shareCell(offers, shares[index].early, early && { low: early[0][index], high: early[1][index] })}
+      ${shareCell(offers, shares[index].late, shares[index].lateRange)}
       <td>${finite(c50[index], (value) => number(value, 1))}</td><td>${finite(c80[index], (value) => number(value, 1))}</td>
       <td>${finite(critical[index], (value) => length(value, state.units))}</td></tr>`)}</tbody></table></div>`;
 }
 
 /**
+ * A range that is not there leaves its place empty.
+ * @param {Offers} offers
  * @param {number} share
  * @param {{low: number, high: number}|null} range
  */
-function shareCell(share, range) {
-  const shown = range && Number.isFinite(range.low + range.high) ? html` <small>${number(range.low * 100)}–${number(range.high * 100)}</small>` : nothing;
-  return html`<td>${finite(share, percent)}${shown}</td>`;
+function shareCell(offers, share, range) {
+  const known = range && Number.isFinite(range.low + range.high);
+  const shown = known ? `${number(range.low * 100)}–${number(range.high * 100)}` : "–";
+  return html`<td>${finite(share, percent)}${offers.ranges ? html` <small>${shown}</small>` : nothing}</td>`;
 }
 
 /**

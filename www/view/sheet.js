@@ -7,10 +7,10 @@
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing, svg } from "../vendor.js";
-import { isSurfacePiece, isWall } from "../model/geometry.js";
+import { lyingOn } from "../model/laid.js";
 import { surfaceName } from "../model/words.js";
 import { bouncePaths, cutEdge, listeners, standing } from "./floorplan.js";
-import { carriedPiece, handOn, slabOf } from "./hand.js";
+import { carriedPiece, handOn, hangsOnWall, slabOf } from "./hand.js";
 import { landingPlaces } from "./landing.js";
 import { carriedIndex, inHand, lookOf, restingPieces, tabStop } from "./looks.js";
 import { bounceMarks, marksOn } from "./marks.js";
@@ -77,7 +77,7 @@ function facesOf(fold, sheet) {
  */
 function faceKey(scene, face) {
   const { document, library, state, listening, shown } = scene;
-  const pieces = restingPieces(scene).flatMap((piece, index) => (piece && isSurfacePiece(piece) && piece.surface === face.surface
+  const pieces = restingPieces(scene).flatMap((piece, index) => (piece && lyingOn(document, piece, face.surface)
     ? [index, piece, index === tabStop(scene), handKey(scene, index)] : []));
   const [slabs, spot] = face.surface === "floor" ? [wallPieces(scene), spotOf(state)] : [[], null];
   return [face, document.room, document.limits, document.own_finishes, document.own_furnishings, document.kit, library, state.units,
@@ -175,7 +175,7 @@ function floorLayer(scene, face) {
  * @param {Scene} scene
  */
 function wallPieces({ plan, state }) {
-  return plan.pieces.filter((piece, index) => index !== state.drag?.index).filter(isSurfacePiece).filter(({ surface }) => isWall(surface));
+  return plan.pieces.filter((piece, index) => index !== state.drag?.index && hangsOnWall(piece));
 }
 
 /**
