@@ -9,6 +9,7 @@ use seatward::bands::{BANDS, Banded, exact_hz};
 use seatward::layers::{
     Layer, absorption, absorption_bands, random_incidence_absorption, reflection, surface_impedance,
 };
+use seatward::reacting::diffuse_absorption;
 use table::{Row, number, rows};
 
 const DATA: &str = include_str!("data/porous.csv");
@@ -46,16 +47,20 @@ fn centre_hz(nominal_hz: f64) -> f64 {
     1000.0 * 10f64.powf((10.0 * (nominal_hz / 1000.0).log10()).round() / 10.0)
 }
 
-fn computed_rows(incidence: &str) -> Vec<Row> {
-    let wanted =
-        |row: &Row| row["record"] == "computed_absorption" && row["incidence"] == incidence;
+fn computed_rows(incidence: &str, reaction: &str) -> Vec<Row> {
+    let wanted = |row: &Row| {
+        row["record"] == "computed_absorption"
+            && row["incidence"] == incidence
+            && row["reaction"] == reaction
+    };
     rows(DATA).into_iter().filter(wanted).collect()
 }
 
 /// Holds each of the 66 rows of an incidence to what `computed` gives; 0.0005 is far under any difference that matters and
 /// leaves room for another quadrature.
 fn assert_rows(incidence: &str, computed: impl Fn(&[Layer], f64) -> f64) {
-    let wanted = computed_rows(incidence);
+    let reaction = if incidence == "normal" { "-" } else { "bulk" };
+    let wanted = computed_rows(incidence, reaction);
     assert_eq!(wanted.len(), 66);
     for row in &wanted {
         let (value, expected) = (
@@ -147,7 +152,8 @@ fn published_point(quantity: &str) -> Complex64 {
         .into_iter()
         .find(wanted)
         .expect("the point is in the table");
-    Complex64::new(number(&row, "value"), number(&row, "value_imag"))
+    let imaginary = row["value_imag"].parse().unwrap_or(0.0);
+    Complex64::new(number(&row, "value"), imaginary)
 }
 
 /// Miki 1990, Eq. (30) to (34), evaluated at f/σ = 0.1: seen through a slab too thick to hear the wall, and a thin one.
@@ -220,22 +226,63 @@ fn number_after(text: &str, words: &str) -> f64 {
 }
 
 /// Kinsler, Frey, Coppens & Sanders 2000, through Cox & D'Antonio 2017, Appendix A: fibrous slabs on a rigid backing. The
-/// table has edge effect in the bass and facings in the treble, and no flow resistivity: 0.25 is what a right model gives.
+/// table has edge effect in the bass and facings in the treble, and no flow resistivity: 0.25 is what a right model gives,
+/// and 0.12 on the mean of all figures.
 #[test]
-fn handbook_slabs_are_met_within_a_quarter() {
+fn handbook_slabs_are_met_within_a_quarter_and_an_eighth_on_the_mean() {
     let table = rows(include_str!("data/kinsler_fibrous_slabs.csv"));
     assert_eq!(table.len(), 4);
+    let mut misses = Vec::new();
     for row in &table {
         let layers = [slab(number(row, "thickness_mm") / 1000.0, 1e4)];
         for hz in [125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0] {
             let printed = number(row, &format!("f{hz}"));
             let computed = random_incidence_absorption(&layers, centre_hz(hz), &table_air());
+            misses.push((computed - printed).abs());
             assert!(
                 (computed - printed).abs() < 0.25,
                 "{computed} against {printed} at {hz} Hz: {row:?}"
             );
         }
     }
+    let mean = misses.iter().sum::<f64>() / misses.len() as f64;
+    assert!(mean < 0.12, "{mean}");
+}
+
+/// A slab on a hard wall whose every point reacts for itself has the impedance of normal incidence at every angle; the
+/// closed form of the integral, which fits data sheets, gives the rows. Evaluated apart from this crate, as above.
+#[test]
+fn local_reaction_agrees_with_an_independent_evaluation() {
+    let air = table_air();
+    let table: Vec<Row> = computed_rows("random 0-90 deg", "local");
+    assert_eq!(table.len(), 66);
+    for row in &table {
+        let [slab, gap] = layers_of(row);
+        let layers = [slab, gap];
+        let z = surface_impedance(&layers, centre_hz(number(row, "f_Hz")), 0.0, &air);
+        let computed = diffuse_absorption(z / air.impedance_pa_s_per_m());
+        let expected = number(row, "value");
+        assert!((computed - expected).abs() < 5e-4, "{computed}: {row:?}");
+    }
+}
+
+/// Mechel, Formulas of Acoustics, section D.5, and Vigran, Building Acoustics (2008), p. 81: no locally reacting plane takes more
+/// than 0.951 of sound from all sides.
+#[test]
+fn no_locally_reacting_plane_absorbs_more_than_the_published_most() {
+    let published = published_point("largest possible alpha").re;
+    let (mut most, mut at) = (0.0, Complex64::ZERO);
+    for r in 1..400 {
+        for x in -200..=200 {
+            let z = Complex64::new(0.01 * f64::from(r), 0.02 * f64::from(x));
+            let absorbed = diffuse_absorption(z);
+            if absorbed > most {
+                (most, at) = (absorbed, z);
+            }
+        }
+    }
+    assert!((most - published).abs() < 1e-5, "{most} at {at}");
+    assert!((at - 1.567).norm() < 0.01, "{at}");
 }
 
 #[test]

@@ -65,7 +65,7 @@ fn thick_with_gap() -> Entry {
         (0.60, 1.20, 6.0),
         layers([porous(100.0, PANEL), gap(50.0)]),
         Words {
-            good_for: "Reaches half an octave lower than the same panel flat on the wall, for no more material.",
+            good_for: "Reaches about a third of an octave lower than the same panel flat on the wall, for no more material.",
             ask_for: "Ask for a panel as for the thick one, and spacers or brackets that hold it 50 mm off the wall.",
             source: PANEL_SOURCE,
         },

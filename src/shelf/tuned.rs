@@ -45,7 +45,7 @@ pub(super) fn perforated() -> Vec<Entry> {
             (0.60, 1.20, 4.0),
             layers([board(4.0, 3.0, 8.0), porous(50.0, FILL)]),
             Words {
-                good_for: "Works as widely as a soft panel with a wipeable hard face, a little less in the top octaves.",
+                good_for: "Does the middle of the range like a soft panel with a hard face that can be wiped, and half as much of the treble.",
                 ask_for: "Ask for 10 to 20 % of open area in small holes, a thin board, and 50 mm of wool right behind it.",
                 source: "Build: 4 mm board, 3 mm holes every 8 mm (11 % open), common practice, no source. Mass: 4 mm of hardboard, common practice, no source.",
             },

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
-import { answerWords } from "../../www/model/answer.js";
+import { answerWords, longestWords } from "../../www/model/answer.js";
 import { confidence, differenceOf, differenceWords, isTooClose } from "../../www/model/doubt.js";
 import { rangesOf } from "./fixtures.js";
 import { piece, sample } from "./support.js";
@@ -81,5 +81,15 @@ describe("the answer line with ranges", () => {
     const close = [between("Now", "A", -0.02, 0.03)];
     assert.match(said({ ranges: rangesOf(0.43, 0.72), today: null, differences: close, missing: "coming" }).text,
       /Between 0\.02 s shorter and 0\.03 s longer than today: too close to call\.$/);
+  });
+
+  it("knows the longest that it may become", () => {
+    const answer = (plan, shown_s, now_s) => ({ document, plan, kit: [], now: { mid: { t20_s: now_s } }, shown: { mid: { t20_s: shown_s } } });
+    const longest = (...figures) => { const { answers, doubts } = longestWords(answer(...figures)); return [answers, doubts].map((forms) => forms.map((form) => form.replaceAll("\u202f", " "))); };
+    assert.match(longest(1, 0.43, 0.9)[0][0], /die away in 0\.88–0\.88 s, today 0\.44–0\.88 s\. Your goal is 0\.30–0\.50 s: very unlikely to be met\.$/);
+    assert.match(longest(1, 0.9, 0.9)[0][1], /die away in 0\.88–0\.88 s, the same as today\. Your goal is 0\.30–0\.50 s: very unlikely to be met\.$/);
+    assert.equal(longest(1, 0.43, 0.9)[1][0], "Between 0.88 s shorter and 0.88 s longer than today: too close to call.");
+    assert.match(longest(1, 0.43, 6)[0][0], /in 88\.88–88\.88 s/);
+    assert.equal(longest(0, 0.9, 0.9)[1][0], "Panels would mostly make it duller.");
   });
 });

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { initialState, reduce } from "../../www/model/reduce.js";
+import { awaitsTap } from "../../www/model/spots.js";
 import { frozen, piece, sample } from "./support.js";
 
 const first = (changes) => frozen(initialState(sample({ pieces: [piece("left", 1, 1)], ...changes })));
@@ -54,5 +55,14 @@ describe("loudspeakers and seat", () => {
     assert.equal(state.document.listening.seat.y_m, 4);
     assert.equal(state.document.plans[1].listening.seat.y_m, 3.5);
     assert.equal(state.document.plans[1].listening.loudspeakers[0].toe_in_deg, 12.3);
+  });
+
+  it("wait for a tap only while they are selected", () => {
+    const state = after({ ...first(), surface: "left" }, { type: "await-tap", spot: "seat" });
+    assert.deepEqual([state.spot, state.surface, awaitsTap(state)], ["seat", "floor", true]);
+    assert.match(state.notice.text, /^Tap the floor where the seat is to stand\.$/);
+    for (const other of [{ type: "select", index: 0 }, { type: "select-spot", spot: 1 }, { type: "await-tap", spot: null }]) {
+      assert.equal(awaitsTap(after(state, other)), false);
+    }
   });
 });

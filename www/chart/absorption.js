@@ -46,6 +46,19 @@ export function sixBars(absorption) {
 }
 
 /**
+ * Equivalent absorption area of one thing by octave, with a factor of doubt either way.
+ * @param {ArrayLike<number>} area_m2  six octaves
+ * @param {number} spread
+ */
+export function areaChart(area_m2, spread) {
+  const most_m2 = Math.max(...Array.from(area_m2), 0.01) * spread;
+  return spreadChart({
+    low: Array.from(area_m2, (area) => area / spread / most_m2), typical: Array.from(area_m2, (area) => area / most_m2),
+    high: Array.from(area_m2, (area) => (area * spread) / most_m2),
+  });
+}
+
+/**
  * One solid bar per band, octaves named.
  * @param {ArrayLike<number>} absorption  24 bands
  */

@@ -24,7 +24,26 @@ export function grabAt(event, port) {
   if (kind) return newGrab(kind, port);
   const loudspeaker = carried(event, "data-loudspeaker");
   if (loudspeaker !== null) return pointGrab(loudspeaker, at, port);
-  return carrier(event, "data-seat") ? pointGrab(null, at, port) : null;
+  if (carrier(event, "data-seat")) return pointGrab(null, at, port);
+  const furnishing = carried(event, "data-furnishing");
+  return furnishing === null ? null : furnitureGrab(furnishing, at, port);
+}
+
+/** Furniture that stands in the plan, moved over it. @param {number} index @param {Located|null} at @param {InputPort} port @returns {Grab|null} */
+function furnitureGrab(index, at, port) {
+  const place = drawn(port.getState()).room.furnishings?.[index]?.at;
+  if (!place || at?.surface !== "floor") return null;
+  const offset = { x_m: at.u_m - place.x_m, y_m: at.v_m - place.y_m };
+  const gesture = `pointer ${port.now()}`;
+  return {
+    start: () => {},
+    move: (to) => {
+      const on = to && onFloor(to, drawn(port.getState()).room);
+      if (on) port.dispatch({ type: "move-furnishing", index, at: { x_m: on.x_m - offset.x_m, y_m: on.y_m - offset.y_m }, gesture });
+    },
+    end: () => {},
+    cancel: () => port.dispatch({ type: "cancel-gesture", gesture }),
+  };
 }
 
 /** How a started drag of a piece ends. @param {InputPort} port */

@@ -28,7 +28,7 @@ export function attachKeys(root, port) {
       ? clipboard(event)
       : port.getState().drag?.by === "keys"
         ? whileMoving(event, port, moving, focus)
-        : onItem(event, port, moving, focus) || onPoint(event, port) || chooseByKey(event, port, focus);
+        : onItem(event, port, moving, focus) || onPoint(event, port) || onFurniture(event, port) || chooseByKey(event, port, focus);
     if (done) event.preventDefault();
   }
   /** @param {KeyboardEvent} event */
@@ -106,6 +106,17 @@ function onPoint(event, port) {
   if (!step || !point) return false;
   const to = { x_m: point.x_m + step.du_m, y_m: point.y_m + step.dv_m };
   port.dispatch(spot === "seat" ? { type: "move-seat", to } : { type: "move-loudspeaker", index: spot, to });
+  return true;
+}
+
+/** Arrows on furniture that stands in the plan move it over the floor. @param {KeyboardEvent} event @param {InputPort} port @returns {boolean} */
+function onFurniture(event, port) {
+  const index = carried(event, "data-furnishing");
+  const state = port.getState();
+  const place = index === null ? undefined : drawn(state).room.furnishings?.[index]?.at;
+  const step = arrowStep(event.key, event.shiftKey, state.units, "floor", port.screenAxes?.("floor"));
+  if (index === null || !place || !step) return false;
+  port.dispatch({ type: "move-furnishing", index, at: { x_m: place.x_m + step.du_m, y_m: place.y_m + step.dv_m } });
   return true;
 }
 

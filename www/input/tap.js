@@ -2,12 +2,14 @@
 
 /** @import { InputPort } from "./port.js" */
 import { freshPiece, laidSize } from "../model/laid.js";
-import { carried, drawnPiece } from "./port.js";
+import { awaitsTap } from "../model/spots.js";
+import { carried, carrier, drawnPiece } from "./port.js";
 
 /** @param {HTMLElement} root @param {InputPort} port @returns {() => void} detaches */
 export function attachTap(root, port) {
   /** @param {MouseEvent} event */
   function tap(event) {
+    if (awaitsTap(port.getState())) standUnder(event, port);
     if (!port.getState().picked) return;
     const landing = carried(event, "data-landing");
     if (landing !== null) landAt(landing, port);
@@ -23,6 +25,20 @@ export function landAt(index, port) {
   if (!place) return;
   const turn = place.place === "stand" ? { turn_deg: place.turn_deg } : {};
   port.dispatch({ type: "land", surface: place.surface, u_m: place.u_m, v_m: place.v_m, ...turn });
+}
+
+/** Where a loudspeaker or the seat stands, as fine as a finger points, m. */
+const TAP_STEP_M = Object.freeze({ metric: 0.05, imperial: 2 * 0.0254 });
+
+/** @param {MouseEvent} event @param {InputPort} port */
+function standUnder(event, port) {
+  const { tapping: spot, units } = port.getState();
+  const at = carrier(event, "data-sheet") ? port.locate(event) : null;
+  if (spot === null || at?.surface !== "floor") return;
+  const [x_m, y_m] = [at.u_m, at.v_m].map((value_m) => Math.round(value_m / TAP_STEP_M[units]) * TAP_STEP_M[units]);
+  const gesture = `tap ${port.now()}`;
+  port.dispatch(spot === "seat" ? { type: "move-seat", to: { x_m, y_m }, gesture } : { type: "move-loudspeaker", index: spot, to: { x_m, y_m }, gesture });
+  port.dispatch({ type: "await-tap", spot: null });
 }
 
 /** With its middle under the pointer. @param {MouseEvent} event @param {InputPort} port */

@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Kind, Loudspeaker, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Furnishing, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
@@ -31,6 +31,19 @@
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
  * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
  * @typedef {{type: "set-furnishing", kind: string, count: number}} SetFurnishing
+ * @typedef {{type: "place-furnishing", kind: string, size_m: readonly number[]}} PlaceFurnishing  width, depth and height
+ * @typedef {{type: "move-furnishing", index: number, at: Partial<NonNullable<Furnishing["at"]>>|null, gesture?: string}} MoveFurnishing
+ *   at null: it is only counted from now on
+ * @typedef {{type: "remove-furnishing", index: number}} RemoveFurnishing
+ * @typedef {{type: "set-part", surface: SurfaceName, index: number|null, part: Partial<Part>}} SetPart  index null: a new one
+ * @typedef {{type: "remove-part", surface: SurfaceName, index: number}} RemovePart
+ * @typedef {{type: "set-zone", index: number|null, zone: Partial<KeepClear>}} SetZone
+ * @typedef {{type: "remove-zone", index: number}} RemoveZone
+ * @typedef {{type: "set-condition", condition: string, on: boolean}} SetCondition
+ * @typedef {{type: "set-limit", limit: keyof NonNullable<Scenario["limits"]>, value: number|boolean|SurfaceName[]|null}} SetLimit
+ * @typedef {{type: "set-own-finish", id: string|null, name?: string, values?: readonly number[], surface?: SurfaceName, part?: number|null}} SetOwnFinish
+ *   id null: a new one, put on the surface or on one of its parts
+ * @typedef {{type: "remove-own-finish", id: string}} RemoveOwnFinish
  * @typedef {{type: "move-loudspeaker", index: number, to: Partial<Place3>, gesture?: string}} MoveLoudspeaker
  * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
  *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
@@ -62,15 +75,17 @@
  * @typedef {{type: "set-snap", snap: boolean}} SetSnap
  * @typedef {{type: "notify", notice: Notice|null}} Notify
  * @typedef {{type: "select-spot", spot: StandsAt|null}} SelectSpot
+ * @typedef {{type: "await-tap", spot: StandsAt|null}} AwaitTap  null: not any more
  * @typedef {{type: "show", shows: Partial<Shows>}} Show
  * @typedef {{type: "answered", answer: Answer}} Answered
  * @typedef {{type: "ranges-came", document: Scenario, plan: number, ranges: Ranges|null}} RangesCame  null: they could not be computed
  * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
  *
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
- *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
+ *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing
+ *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Select
- *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|Show|Answered|RangesCame|BassCame} Action
+ *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */
 export {};

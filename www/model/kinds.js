@@ -30,6 +30,14 @@ export const SHELF_GROUPS = Object.freeze(["soft", "boards", "bass", "cloth", "f
 /** A data sheet that scatters at least this much belongs to the scattering pieces. */
 const SCATTERS_FROM = 0.3;
 
+/** A data sheet this thin and this wide is taken for a rug. */
+const RUG = Object.freeze({ below_m: 0.04, from_m: 1.2 });
+
+/** Whether a kind is taken for a rug before it lies anywhere. @param {Kind} kind @returns {boolean} */
+export function isRug(kind) {
+  return kind.stands === "floor" || (!("layers" in kind.absorber) && kindDepth(kind) < RUG.below_m && Math.min(kind.width_m, kind.height_m) >= RUG.from_m);
+}
+
 /** What a kind does, as the shelf groups it: by its place first, then by what it is made of. @param {Kind} kind @returns {ShelfGroup} */
 export function shelfGroup(kind) {
   const { stands, absorber, scattering } = kind;
@@ -38,7 +46,7 @@ export function shelfGroup(kind) {
   if (stands === "floor") return "floor";
   if (stands === "corner") return "bass";
   if ("scattering" in absorber) return "scatter";
-  if (!("layers" in absorber)) return Math.max(...[scattering ?? 0].flat()) >= SCATTERS_FROM ? "scatter" : "soft";
+  if (!("layers" in absorber)) return isRug(kind) ? "floor" : Math.max(...[scattering ?? 0].flat()) >= SCATTERS_FROM ? "scatter" : "soft";
   const has = (/** @type {string} */ layer) => absorber.layers.some((one) => layer in one);
   if (has("perforated") || has("slotted")) return "boards";
   return has("board") || isHeavySheet(absorber.layers) || kindDepth(kind) >= BASS_FROM_M ? "bass" : "soft";

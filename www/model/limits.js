@@ -10,7 +10,7 @@ export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 export const GOAL = Object.freeze({ least_s: 0.05, most_s: 10 });
 
 /** How many of each a document may hold. */
-export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60 });
+export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40 });
 
 /** A link, as characters of the fragment's packed part in bytes and as JSON text in bytes. */
 export const LINK = Object.freeze({ packed_bytes: 16 * 1024, unpacked_bytes: 256 * 1024, depth: 32 });

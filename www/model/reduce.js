@@ -6,13 +6,16 @@
  * @typedef {{[T in Action["type"]]: (state: State, action: Extract<Action, {type: T}>, now_ms: number) => State}} Answers
  */
 import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
+import { moveFurnishing, placeFurnishing, removeFurnishing, setFurnishing } from "./furniture.js";
 import { keepInside, redo, undo } from "./history.js";
+import { removeOwnFinish, setCondition, setLimit, setOwnFinish } from "./household.js";
 import { bassCame, rangesCame } from "./late.js";
 import { answered, face, notify, pick, putDown, select, setSnap, setUnits, show, showPlan } from "./looking.js";
+import { removePart, removeZone, setPart, setZone } from "./parts.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
 import { addPlan, problem, removePlan, renamePlan } from "./plans.js";
-import { cancelGesture, setFinish, setFurnishing, setGoal, setKind, setRoom, setTitle } from "./room.js";
-import { moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
+import { cancelGesture, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
+import { awaitTap, moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
 import { keepMine, openDocument, openNewer, useThis } from "./visits.js";
 
@@ -25,6 +28,9 @@ const ANSWERS = Object.freeze({
   "turn-piece": turnPiece, "set-piece": setPiece, "nudge-piece": nudgePiece, "add-piece": addPiece, "remove-piece": removePiece,
   "mirror-piece": mirrorPiece, "duplicate-piece": duplicatePiece, land,
   "set-kind": setKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
+  "place-furnishing": placeFurnishing, "move-furnishing": moveFurnishing, "remove-furnishing": removeFurnishing,
+  "set-part": setPart, "remove-part": removePart, "set-zone": setZone, "remove-zone": removeZone,
+  "set-condition": setCondition, "set-limit": setLimit, "set-own-finish": setOwnFinish, "remove-own-finish": removeOwnFinish,
   "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "cancel-gesture": cancelGesture,
   "set-goal": setGoal, "set-title": setTitle,
   "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "start-room": startRoom,
@@ -32,7 +38,7 @@ const ANSWERS = Object.freeze({
   "open-document": openDocument, "open-newer": openNewer, "keep-mine": keepMine, "use-this": useThis,
   "show-plan": showPlan, select, face, pick, "put-down": putDown,
   "set-units": setUnits, "set-snap": setSnap, notify, answered,
-  "select-spot": selectSpot, show, "ranges-came": rangesCame, "bass-came": bassCame,
+  "select-spot": selectSpot, "await-tap": awaitTap, show, "ranges-came": rangesCame, "bass-came": bassCame,
 });
 
 /** What may happen during a drag without ending it. @type {ReadonlySet<Action["type"]>} */
@@ -54,7 +60,7 @@ export function initialState(document, { example = true } = {}) {
   return keepInside({
     document, shown: 1, selected: null, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
     units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, answer: null,
-    late: null, bass: null, spot: null, shows: { zone_hz: 1000, second: false, layer: null },
+    late: null, bass: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }
 

@@ -1,8 +1,8 @@
 // Steps on the room, on the goal and on names and prices.
 
 /**
- * @import { CancelGesture, SetFinish, SetFurnishing, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
- * @import { Furnishing, Kind, State } from "./types.js"
+ * @import { CancelGesture, SetFinish, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
+ * @import { Kind, State } from "./types.js"
  */
 import { kindById } from "./geometry.js";
 import { commit } from "./history.js";
@@ -12,8 +12,6 @@ import { problem } from "./plans.js";
 import { refit, tallyText } from "./refit.js";
 import { nameText, touched } from "./sheet.js";
 import { surfaceName } from "./words.js";
-
-const MOST_OF_ONE = 40;
 
 /** A side of the room within the limits, to 0.1 mm. @param {number} side_m @returns {number} */
 function allowedSide(side_m) {
@@ -44,21 +42,6 @@ export function setFinish(state, { surface, finish }, now_ms) {
   const surfaces = { ...room.surfaces, [surface]: { ...room.surfaces[surface], finish } };
   const document = touched(same ? state.document : { ...state.document, room: { ...room, surfaces } }, path);
   return commit(state, { label: `finish of the ${surfaceName(surface)}`, document }, now_ms);
-}
-
-/** @param {State} state @param {SetFurnishing} action @param {number} now_ms @returns {State} */
-export function setFurnishing(state, { kind, count }, now_ms) {
-  const { room } = state.document;
-  const before = room.furnishings ?? [];
-  const wanted = Number.isFinite(count) ? Math.min(MOST_OF_ONE, Math.max(0, Math.round(count))) : 0;
-  const standing = before.find((entry) => entry.kind === kind);
-  if ((standing?.count ?? 0) === wanted) return state;
-  const known = standing !== undefined;
-  if (!known && before.length >= MOST.furnishings) return problem(state, `A room holds at most ${MOST.furnishings} kinds of furniture.`);
-  const changed = before.map((/** @type {Furnishing} */ entry) => (entry.kind === kind ? { ...entry, count: wanted } : entry));
-  const furnishings = (known ? changed : [...changed, { kind, count: wanted }]).filter((entry) => entry.count > 0);
-  const document = touched({ ...state.document, room: { ...room, furnishings } }, "room.furnishings");
-  return commit(state, { label: "furniture", document }, now_ms);
 }
 
 /** Takes the moves of a gesture back as if they had not been. @param {State} state @param {CancelGesture} action @returns {State} */

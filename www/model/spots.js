@@ -1,7 +1,7 @@
 // Loudspeakers and seat: selecting, moving, turning. One gesture, or one typed number, is one step.
 
 /**
- * @import { MoveLoudspeaker, MoveSeat, SelectSpot, SetLoudspeaker } from "./actions.js"
+ * @import { AwaitTap, MoveLoudspeaker, MoveSeat, SelectSpot, SetLoudspeaker } from "./actions.js"
  * @import { Listening, Loudspeaker, Notice, Place3, Scenario, StandsAt, State } from "./types.js"
  */
 import { commit } from "./history.js";
@@ -24,6 +24,18 @@ export function spotPlace(listening, spot) {
 export function selectSpot(state, { spot }) {
   if (spot !== null && !spotPlace(listeningOf(state.document, state.shown), spot)) return state;
   return { ...state, spot, selected: spot === null ? state.selected : null };
+}
+
+/** @param {State} state @param {AwaitTap} action @returns {State} */
+export function awaitTap(state, { spot }) {
+  if (spot === null) return awaitsTap(state) ? { ...state, tapping: null } : state;
+  const text = `Tap the floor where ${spot === "seat" ? "the seat" : `the ${spotName(spot).toLowerCase()}`} is to stand.`;
+  return { ...selectSpot(state, { type: "select-spot", spot }), tapping: spot, picked: null, surface: "floor", notice: { text, tone: "note" } };
+}
+
+/** Whether the next tap on the floor says where something stands. @param {State} state @returns {boolean} */
+export function awaitsTap({ tapping, spot, selected }) {
+  return tapping !== null && tapping === spot && selected === null;
 }
 
 /** @param {State} state @param {MoveLoudspeaker} action @param {number} now_ms @returns {State} */

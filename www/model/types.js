@@ -190,6 +190,7 @@
  * @property {number} surface_m2
  * @property {number} spread    a factor either way
  * @property {string} source
+ * @property {[number, number, number]} size_m  typical width, depth and height
  *
  * @typedef {object} KindInfo  What the core makes of one kind of the document's kit.
  * @property {string} id
@@ -271,6 +272,7 @@
  * @property {Late|null} late        ranges that came for a document; shown only with that document
  * @property {LateBass|null} bass    the bass that came last
  * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
+ * @property {StandsAt|null} tapping the next tap on the floor says where this one stands, as long as it is selected
  * @property {Shows} shows
  *
  * @typedef {"soft"|"boards"|"bass"|"cloth"|"floor"|"scatter"|"stands"} ShelfGroup

@@ -10,6 +10,7 @@ import { html, nothing } from "../vendor.js";
 import { answerChart } from "../chart/answer.js";
 import { answerWords, goalRange, longestWords } from "../model/answer.js";
 import { count, money } from "../model/format.js";
+import { rangesFor } from "../model/late.js";
 import { planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
 import { steady } from "./steady.js";
@@ -35,6 +36,11 @@ function wordsOf(scene, answer) {
     last = { answer, late, document, words: answerWords(answer, doubtOf(scene)), longest };
   }
   return last;
+}
+
+/** Whether ranges are still on their way. @param {Scene} scene @returns {boolean} */
+export function isCatchingUp({ state: { late, shown }, document, offers }) {
+  return offers.ranges && [shown, 0].some((plan) => rangesFor(late, document, plan) === undefined);
 }
 
 /** @param {Scene} scene */

@@ -1,16 +1,18 @@
 /**
  * Room facts: a schedule of words about the room. Each line opens the fields behind its words, in place.
  *
- * @import { FinishInfo, Part, SurfaceName } from "../model/types.js"
+ * @import { Part, SurfaceName } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing } from "../vendor.js";
-import { spreadChart } from "../chart/absorption.js";
+import { html } from "../vendor.js";
 import { goalRange } from "../model/answer.js";
 import { length, money, number, secondsRange, size, volume } from "../model/format.js";
 import { sentence, surfaceName } from "../model/words.js";
-import { lengthField } from "./field.js";
+import { finishChoice } from "./fact_fields.js";
+import { lengthField, numberField } from "./field.js";
 import { furnishingFields, furnishingWords } from "./furnishings.js";
+import { limitFields } from "./limits_fields.js";
+import { partFields } from "./parts_fields.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
@@ -20,10 +22,10 @@ export function roomFacts(scene) {
     ${row("Size", sizeWords(scene), sizeFields(scene))}
     ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
     ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
-    ${row("Openings", partWords(scene), partList(scene))}
+    ${row("Openings", partWords(scene), partFields(scene))}
     ${row("In it", furnishingWords(scene), furnishingFields(scene))}
     ${row("Goal", goalWords(scene), goalFields(scene))}
-    ${row("Limits", limitWords(scene), limitList(scene))}
+    ${row("Limits", limitWords(scene), limitFields(scene))}
   </section>`;
 }
 
@@ -105,23 +107,11 @@ function floorWords({ document, library }) {
  * @param {SurfaceName} surface
  */
 function finishField(scene, surface) {
-  const { document, library, dispatch } = scene;
-  const current = document.room.surfaces[surface].finish;
-  const kind = surface === "floor" || surface === "ceiling" ? surface : "wall";
-  const suited = library.finishes.filter((finish) => finish.suits.split(" ").includes(kind) || finish.id === current);
-  const own = (document.own_finishes ?? []).filter((finish) => !suited.some((one) => one.id === finish.id));
-  return html`<div class="finish"><label class="field"><span class="field-name">${sentence(surfaceName(surface))}</span>
-    <select ?disabled=${isReadOnly(scene)} @change=${(/** @type {Event} */ event) => dispatch({
-      type: "set-finish", surface, finish: /** @type {HTMLSelectElement} */ (event.target).value,
-    })}>${[...suited, ...own].map((finish) => html`<option value=${finish.id} .selected=${finish.id === current}>${finish.name}</option>`)}</select></label>
-    ${finishNote(library.finishes.find((finish) => finish.id === current))}</div>`;
-}
-
-/** @param {FinishInfo|undefined} finish */
-function finishNote(finish) {
-  if (!finish) return nothing;
-  return html`<details class="from"><summary>its figures and source</summary>
-    ${spreadChart(finish)}<p>${finish.typical.map((share) => number(share, 2)).join(", ")} at 125 Hz to 4 kHz. ${finish.source}</p></details>`;
+  const suits = surface === "floor" || surface === "ceiling" ? surface : "wall";
+  return finishChoice(scene, {
+    label: sentence(surfaceName(surface)), current: scene.document.room.surfaces[surface].finish, suits, surface,
+    choose: (finish) => scene.dispatch({ type: "set-finish", surface, finish }),
+  });
 }
 
 /** @param {Scene} scene */
@@ -135,16 +125,6 @@ function partWords({ document, state }) {
 /** @param {Part} part */
 function partWord(part) {
   return part.role === "opening" && /archway/.test(part.finish) ? "archway" : PART_WORDS[part.role];
-}
-
-/** @param {Scene} scene */
-function partList({ document, library, state }) {
-  /** @param {Part} part */
-  const deep = (part) => (part.depth_m ? `, ${length(part.depth_m, state.units)} deep` : "");
-  const rows = READING_ORDER.flatMap((surface) => (document.room.surfaces[surface].parts ?? []).map((part) => html`<li>
-    ${sentence(surfaceName(surface))}: ${partWord(part)}, ${size(part, state.units)}${deep(part)};
-    ${lowerFirst(finishName(library, document, part.finish))}</li>`));
-  return html`<ul class="plain">${rows.length > 0 ? rows : html`<li>No door, window or opening is in this room yet.</li>`}</ul>`;
 }
 
 const TASTES = /** @type {const} */ ({ focused: "focused", "lived-in": "lived-in", spacious: "spacious" });
@@ -163,7 +143,21 @@ function goalFields(scene) {
   return html`<fieldset class="tastes"><legend>How the room should sound</legend>
     ${Object.entries(TASTES).map(([taste, words]) => html`<label>
       <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
-      @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>`;
+      @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
+    ${ownGoal(scene)}`;
+}
+
+/**
+ * A range of the person's own, from a shorter to a longer time.
+ * @param {Scene} scene
+ */
+function ownGoal(scene) {
+  const { low_s, high_s } = goalRange(scene.document);
+  const fixed = isReadOnly(scene);
+  /** @param {{low_s?: number|null, high_s?: number|null}} typed */
+  const set = ({ low_s: low, high_s: high }) => scene.dispatch({ type: "set-goal", goal: { low_s: low ?? low_s, high_s: high ?? high_s } });
+  return html`<div class="four">${numberField({ label: "or from, s", aloud: "Own goal from, seconds", value: low_s, fixed, commit: (low) => set({ low_s: low }) })}
+    ${numberField({ label: "to, s", aloud: "Own goal to, seconds", value: high_s, fixed, commit: (high) => set({ high_s: high }) })}</div>`;
 }
 
 /** @param {Scene} scene */
@@ -189,11 +183,4 @@ function limitsOf({ limits = {}, room }, units) {
     limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
   ])].filter(Boolean);
-}
-
-/** @param {Scene} scene */
-function limitList({ document, state }) {
-  const words = limitsOf(document, state.units);
-  return html`<ul class="plain">${words.map((word) => html`<li>${sentence(word)}.</li>`)}
-    <li>Pieces stop at these on the drawing and say why.</li></ul>`;
 }

@@ -39,7 +39,7 @@ export function stripAt(document, wall, u_m, width_m, depth_m) {
 export function standing(face, document, library) {
   const builtIns = WALLS.flatMap((wall) => builtInsOf(document, wall));
   return svg`${builtIns.map((one) => rectOf(boxOf(face, one.rect), one.solid ? "cut-solid" : "out face"))}
-    ${(document.room.furnishings ?? []).map((one) => furniture(face, one, library, document))}`;
+    ${(document.room.furnishings ?? []).map((one, index) => furniture(face, one, index, library, document))}`;
 }
 
 /**
@@ -67,20 +67,23 @@ function rectOf(box, name) {
 /**
  * @param {Face} face
  * @param {Furnishing} furnishing
+ * @param {number} index  in the document
  * @param {Library} library
  * @param {Scenario} document
  */
-function furniture(face, furnishing, library, document) {
+function furniture(face, furnishing, index, library, document) {
   const where = furnishing.at;
   if (!where) return nothing;
   const rect = { u_m: where.x_m, v_m: where.y_m, width_m: where.width_m, height_m: where.depth_m };
   const box = boxOf(face, rect);
   const soft = /sofa|chair|bed/.test(furnishing.kind);
-  return svg`<g class="furn">
+  const name = shortName(furnishingName(library, document, furnishing.kind));
+  const label = `${name}, ${length(where.x_m, "metric")} from the left wall, ${length(where.y_m, "metric")} from the front wall; arrows move it`;
+  return svg`<g class="furn" role="button" tabindex="0" data-furnishing=${index} aria-label=${label}>
     <rect x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx=${soft ? 5 : 0} />
     ${/sofa|chair/.test(furnishing.kind) ? svg`<path d=${cushions(face, rect)} />` : nothing}
     ${/bed/.test(furnishing.kind) ? svg`<path d=${line(face, [rect.u_m, rect.v_m + 0.4], [rect.u_m + rect.width_m, rect.v_m + 0.4])} />` : nothing}
-    ${soft ? nothing : furnitureName(box, lowerFirst(shortName(furnishingName(library, document, furnishing.kind))))}
+    ${soft ? nothing : furnitureName(box, lowerFirst(name))}
   </g>`;
 }
 

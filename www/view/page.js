@@ -4,7 +4,8 @@
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing } from "../vendor.js";
-import { answerLine, answerPicture, besideLine, costLine, doubtLine } from "./answer.js";
+import { awaitsTap } from "../model/spots.js";
+import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bassPart } from "./bass.js";
 import { bouncesTable, moreBounces } from "./bounces.js";
@@ -33,12 +34,12 @@ export function page(scene, refusal) {
   const { width } = scene.viewport;
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
-  const states = `${isPlan ? "" : "is-now"} ${scene.state.picked ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}`;
+  const states = `${isPlan ? "" : "is-now"} ${scene.state.picked || awaitsTap(scene.state) ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}`;
   return html`<div class="page is-${width} ${states}">
     ${patterns}${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
     <main>
       <div class="lead">
-        <section class="answer" aria-label="Answer"><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>
+        <section class="answer" aria-label="Answer" aria-busy=${isCatchingUp(scene) ? "true" : "false"}><div>${answerLine(scene)}${width === "wide" ? nothing : doubtLine(scene)}</div>
           ${width === "narrow" ? nothing : answerPicture(scene, width === "wide" ? right_px : 300)}</section>
         <div class="row">${guard(plansKey(scene), () => plansBar(scene))}
           ${width === "wide" ? besideLine(scene) : nothing}</div>
@@ -123,7 +124,7 @@ function kitKey({ state, document, library, fold, kit }) {
 /** @param {Scene} scene */
 function itemKey(scene) {
   const { state, kit, fold } = scene;
-  return [...restKey(scene), state.picked, state.spot, kit, fold];
+  return [...restKey(scene), state.picked, state.spot, state.tapping, kit, fold];
 }
 
 /**

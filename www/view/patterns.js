@@ -4,12 +4,10 @@
  * @import { Kind, Piece, SurfaceName } from "../model/types.js"
  */
 import { html, svg } from "../vendor.js";
+import { isRug } from "../model/kinds.js";
 
 /** A porous piece thinner than this is drawn as thin, mm. */
 const THIN_BELOW_MM = 40;
-
-/** A flat data-sheet kind at least this wide is taken for a rug on the shelf, m. */
-const RUG_FROM_M = 1.2;
 
 /** A data sheet that scatters at least this much is drawn as a scattering piece. */
 const SCATTERS_FROM = 0.3;
@@ -45,8 +43,7 @@ export function patternOf(kind, surface, place) {
 function sheetPattern(kind, surface) {
   if (Math.max(...[kind.scattering ?? 0].flat()) >= SCATTERS_FROM) return "scatter";
   const isThin = (kind.depth_mm ?? 0) < THIN_BELOW_MM;
-  const isRug = surface ? surface === "floor" : isThin && Math.min(kind.width_m, kind.height_m) >= RUG_FROM_M;
-  if (isRug) return "rug";
+  if (surface ? surface === "floor" : isRug(kind)) return "rug";
   return isThin ? "thin" : "thick";
 }
 

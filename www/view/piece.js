@@ -73,7 +73,7 @@ function nameOf({ selected, illegal }) {
 function sight(box, face, look) {
   return svg`${look.piece.place === "stand" ? footDrawing(face, look, look.piece) : body(shownBox(box, face, look), patternOf(look.kind, face.surface, look.piece.place), { blank: look.illegal, lies: face.vx !== 0 })}
     ${look.piece.place === "curtain" ? svg`<path class="edge" d=${rail(face, look.rect)} />` : nothing}
-    ${tag(look.marked || Math.min(box.width, box.height) < TAG_PX ? besideOf(box, look.marked) : middle(box), look.index + 1)}`;
+    ${tag(look.marked && Math.min(box.width, box.height) >= TAG_PX ? cornerOf(box) : middle(box), look.index + 1)}`;
 }
 
 /** @param {Box} box */
@@ -196,17 +196,6 @@ function tag(centre, number) {
  */
 function cornerOf(box) {
   return { x: box.x + TAG_PX / 2 + 3, y: box.y + TAG_PX / 2 + 3 };
-}
-
-/**
- * A piece too slim for its number has it beside.
- * @param {Box} box
- * @param {boolean} marked
- * @returns {Spot}
- */
-function besideOf(box, marked) {
-  if (marked && Math.min(box.width, box.height) >= TAG_PX) return cornerOf(box);
-  return box.width < box.height ? { x: box.x + box.width + TAG_PX / 2 + 3, y: box.y + box.height / 2 } : { x: box.x + box.width / 2, y: box.y - TAG_PX / 2 - 2 };
 }
 
 /** The corner squares by which a selected piece is resized; signs are low or high u, low or high v. */

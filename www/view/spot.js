@@ -6,7 +6,7 @@
  */
 import { html, nothing } from "../vendor.js";
 import { length, number } from "../model/format.js";
-import { spotName, spotPlace } from "../model/spots.js";
+import { awaitsTap, spotName, spotPlace } from "../model/spots.js";
 import { degreesField, lengthField } from "./field.js";
 import { nudgePad } from "./pad.js";
 import { isReadOnly } from "./scene.js";
@@ -35,12 +35,25 @@ export function selectedSpot({ state, listening }) {
  * @param {Scene} scene
  * @param {Chosen} chosen
  */
-export function spotNote({ state }, { spot, place }) {
+export function spotNote(scene, { spot, place }) {
+  const { state } = scene;
   return html`<div class="note-of-piece is-spot"><b>${spotName(spot)}</b>
     <p>${length(place.x_m, state.units)} from the left wall, ${length(place.y_m, state.units)} from the front wall</p>
     ${spot === "seat" ? html`<p>ears ${length(place.z_m, state.units)} up</p>`
       : html`<p>${place.directivity ?? "ordinary"}, turned in ${number(place.toe_in_deg ?? 0)}°</p>`}
-    <div class="acts"><button type="button" @click=${toNumbers}>Numbers</button></div></div>`;
+    <div class="acts">${tapButton(scene, spot)}<button type="button" @click=${toNumbers}>Numbers</button></div></div>`;
+}
+
+/**
+ * Without a drag: this, then a tap on the floor.
+ * @param {Scene} scene
+ * @param {StandsAt} spot
+ */
+function tapButton(scene, spot) {
+  if (isReadOnly(scene)) return nothing;
+  const waits = awaitsTap(scene.state);
+  return html`<button type="button" aria-pressed=${waits ? "true" : "false"} @click=${() => scene.dispatch({ type: "await-tap", spot: waits ? null : spot })}>${
+    waits ? "Leave it" : "Move"}</button>`;
 }
 
 /** Puts the focus on the number fields, which may lie below the window. */
@@ -56,6 +69,7 @@ export function spotBody(scene, { spot, place }) {
   const { state, fold } = scene;
   return html`<h2 id="item-title">${spotName(spot)}</h2>
     <p class="also">${spot === "seat" ? "where your ears are" : "the middle of its front"}; moving costs nothing</p>
+    ${scene.viewport.width === "narrow" ? html`<div class="acts">${tapButton(scene, spot)}</div>` : nothing}
     <div class="item-fields">${placeFields(scene, spot, place)}
       ${spot === "seat" ? nothing : soundFields(scene, spot, place)}
       ${isReadOnly(scene) ? nothing : nudgePad(state.units, fold.faces.floor, (du_m, dv_m) => move(scene, spot, { x_m: place.x_m + du_m, y_m: place.y_m + dv_m }))}</div>`;
