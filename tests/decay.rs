@@ -2,20 +2,16 @@
 
 mod support;
 
-use glam::DVec3;
-use seatward::air::Air;
-use seatward::bands::Banded;
 use seatward::decay::{Field, Pair, decay, fields};
 use seatward::finish::scattering_bands;
-use seatward::geometry::{Rect, Surface};
-use seatward::room::Room;
+use seatward::geometry::Rect;
 use seatward::surface::{Facing, Patch, Wall};
-use support::core_room::{air, as_room, facing};
+use support::core_room::{as_room, facing};
 use support::fine_solution::{FineField, FinePair, STEP_S};
 use support::generator::Generator;
 use support::reading::{backward_integral_db, sixty_db_time_s};
 use support::rooms::twelve_rooms;
-use support::tracer::{TracedRoom, trace};
+use support::tracer::trace;
 
 /// Rays per room: noise of T20 below 1 % (worst room 0.9 % over ten seeds).
 const RAYS: usize = 20_000;

@@ -327,7 +327,7 @@ fn a_board_is_a_membrane_of_its_mass_and_sheets_of_nothing_are_nothing() {
     assert!((board.thickness_m() - 0.01).abs() < 1e-12 && membrane(7.0, 0.0).thickness_m() == 0.0);
 }
 
-/// A random layer; porous ones within the range of their model at every band that is asked for.
+/// A random layer of any sort.
 fn any_layer(random: &mut Generator) -> Layer {
     let thickness_m = random.between(0.0, 0.2);
     let pitch_m = random.between(0.002, 0.1);

@@ -9,6 +9,7 @@ use seatward::scenario::document::{Kind, Stands};
 use seatward::scenario::from_value;
 use seatward::shelf::{Entry, entries};
 use seatward::simulate::{KindFacts, Prepared};
+use seatward::spectrum::{FINE, Spectrum};
 use serde_json::{Value, json};
 
 /// A plain room with these kinds in its kit and one piece of each sort that a wall takes.
@@ -97,11 +98,13 @@ fn every_kind_has_sound_figures_in_every_band() {
                 facts.id()
             );
         }
-        for hz in [40.0, 100.0, 250.0] {
-            for cosine in [0.1, 0.6, 1.0] {
-                let r = facts.front.reflection::<24>(cosine).at(3).norm();
-                assert!(r <= 1.01, "{} at {hz} Hz: {r}", facts.id());
-            }
+        for cosine in [0.1, 0.6, 1.0] {
+            let reflected: Spectrum<FINE> = facts.front.reflection(cosine);
+            let most = (0..FINE)
+                .map(|i| reflected.at(i).norm())
+                .fold(0.0, f64::max);
+            // The table's own error may lie on top.
+            assert!(most <= 1.01, "{} at {cosine}: {most}", facts.id());
         }
         assert!(!facts.source().is_empty());
     }

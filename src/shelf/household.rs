@@ -38,7 +38,7 @@ pub(super) fn curtains() -> Vec<Entry> {
             Words {
                 good_for: "Tames a window's treble at little cost and leaves everything below 500 Hz alone.",
                 ask_for: "Ask for at least one and a half times the width of the rail in cloth, and a rail 80 mm or more off the glass.",
-                source: "Build: cloth of 400 Pa s/m and 0.2 kg/m² in folds, 80 mm before the wall; common practice, no source. Published rows of light curtains: 0.3 to 0.6 at 500 Hz to 1 kHz in folds or off the wall (Bies, Hansen & Howard 2017; Vorländer 2008).",
+                source: "Build: cloth of 400 Pa s/m and 0.2 kg/m² in folds, 80 mm before the wall; common practice, no source. Published rows of light curtains: 0.35 to 0.63 at 500 Hz to 1 kHz in folds or off the wall (Bies, Hansen & Howard 2017; Vorländer 2008).",
             },
         ),
         curtain(

@@ -138,7 +138,7 @@ pub(super) fn bass() -> Vec<Entry> {
             Words {
                 good_for: "Takes bass about 80 to 125 Hz behind a face of wood and keeps all of the treble.",
                 ask_for: "Ask for thin board (4 to 6 mm) free at its face, a tight box, and wool inside.",
-                source: "Build: board as a limp mass; five published rows of thin board on 50 to 100 mm lie between 0.3 and 0.6 at 125 Hz (Cox & D'Antonio 2017, Appendix A; Long 2014, Table 7.1). Mass: common practice, no source.",
+                source: "Build: board as a limp mass; four published rows of thin board on 50 to 100 mm lie between 0.3 and 0.6 at 125 Hz (Cox & D'Antonio 2017, Appendix A; Long 2014, Table 7.1; Arau-Puchades 1999, Table 6.1). Mass: common practice, no source.",
             },
         ),
     ]

@@ -1,7 +1,8 @@
 // Dragging with the mouse: pieces from the shelf, between surfaces, by their corners; and what follows while it lasts.
 import { expect, test } from "@playwright/test";
 import {
-  answerText, decayDrawing, documentOf, drag, figure, hold, middleOf, middleOfPiece, nextFrame, onShelf, open, piece, pieces, pointOn, step,
+  CATCHING_UP, answerText, decayDrawing, documentOf, drag, figure, hold, listen, middleOf, middleOfPiece, nextFrame, onShelf, open, piece, pieces, pointOn,
+  settled, settledText, step,
 } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
@@ -18,16 +19,24 @@ async function holdNewPiece(page) {
 test.beforeEach(({ page }) => open(page));
 
 test("answer, decay and distances follow a new piece before it is dropped", async ({ page }) => {
+  const to = await freePlace(page);
+  await hold(page, await middleOf(onShelf(page, "thick")), await middleOf(page.getByRole("heading", { level: 1 })));
   const before = { figure: await figure(page).innerText(), decay: await decayDrawing(page) };
-  await holdNewPiece(page);
+  expect(await answerText(page)).toContain(CATCHING_UP);
+  await page.mouse.move(to.x, to.y, { steps: 8 });
+  await nextFrame(page);
   await expect(pieces(page)).toHaveCount(12);
   expect(await figure(page).innerText()).not.toBe(before.figure);
   expect(await decayDrawing(page)).not.toBe(before.decay);
   await expect(page.locator(".dim.is-live text", { hasText: /^\d\.\d\d$/ })).toHaveCount(4);
   const during = await answerText(page);
+  const heard = await listen(page);
   await page.mouse.up();
   await expect(step(page, "Undo")).toHaveText(/add/);
-  expect(await answerText(page)).toBe(during);
+  await settled(page);
+  const [first, ...later] = await heard();
+  expect(first).toBe(during);
+  expect(later.filter((words) => !/die away in 0\.\d\d–0\.\d\d s/.test(words)), "the middle stays until its range is there").toEqual([]);
 });
 
 test("the distances are those of the piece to the ends of its wall", async ({ page }) => {
@@ -42,29 +51,29 @@ test("the distances are those of the piece to the ends of its wall", async ({ pa
 });
 
 test("Escape during a drag puts everything back and leaves no step", async ({ page }) => {
-  const before = { answer: await answerText(page), decay: await decayDrawing(page), document: await documentOf(page) };
+  const before = { answer: await settledText(page), decay: await decayDrawing(page), document: await documentOf(page) };
   await holdNewPiece(page);
   await page.keyboard.press("Escape");
   await page.mouse.up();
   await nextFrame(page);
-  expect(await answerText(page)).toBe(before.answer);
+  expect(await settledText(page)).toBe(before.answer);
   expect(await decayDrawing(page)).toBe(before.decay);
   expect(await documentOf(page)).toEqual(before.document);
   await expect(step(page, "Undo")).toHaveAttribute("aria-disabled", "true");
 });
 
 test("a drop is one step, and undo and redo bring back both answers word for word", async ({ page }) => {
-  const before = { answer: await answerText(page), document: await documentOf(page) };
+  const before = { answer: await settledText(page), document: await documentOf(page) };
   await holdNewPiece(page);
   await page.mouse.up();
-  const after = { answer: await answerText(page), document: await documentOf(page) };
+  const after = { answer: await settledText(page), document: await documentOf(page) };
   expect(after.answer).not.toBe(before.answer);
   await step(page, "Undo").click();
-  await expect.poll(() => answerText(page)).toBe(before.answer);
+  expect(await settledText(page)).toBe(before.answer);
   await expect(step(page, "Undo")).toHaveAttribute("aria-disabled", "true");
   expect(await documentOf(page)).toEqual(before.document);
   await step(page, "Redo").click();
-  await expect.poll(() => answerText(page)).toBe(after.answer);
+  expect(await settledText(page)).toBe(after.answer);
   expect(await documentOf(page)).toEqual(after.document);
 });
 
@@ -85,10 +94,12 @@ test("a piece dropped beside the room stays where it was", async ({ page }) => {
 
 test("a corner makes a piece larger, and the answer follows", async ({ page }) => {
   const [low, high] = [await pointOn(page, "left", 6.1, 0.9), await pointOn(page, "left", 5.7, 0.9)];
-  const before = await figure(page).innerText();
   await piece(page, 6).locator("rect.ground").click();
   const corner = await middleOf(page.locator('[data-grip="--"][data-piece="6"] rect.grip'));
-  await hold(page, corner, { x: corner.x + high.x - low.x, y: corner.y + high.y - low.y });
+  await hold(page, corner, { x: corner.x + 5, y: corner.y + 5 });
+  const before = await figure(page).innerText();
+  await page.mouse.move(corner.x + high.x - low.x, corner.y + high.y - low.y, { steps: 8 });
+  await nextFrame(page);
   expect(await figure(page).innerText()).not.toBe(before);
   await page.mouse.up();
   const document = await documentOf(page);
@@ -100,15 +111,15 @@ test("a corner makes a piece larger, and the answer follows", async ({ page }) =
 });
 
 test("a removed piece comes back with undo", async ({ page }) => {
-  const before = { answer: await answerText(page), document: await documentOf(page) };
+  const before = { answer: await settledText(page), document: await documentOf(page) };
   await piece(page, 6).focus();
   await page.keyboard.press("Delete");
   await expect(pieces(page)).toHaveCount(10);
-  expect(await answerText(page)).not.toBe(before.answer);
+  expect(await settledText(page)).not.toBe(before.answer);
   await page.locator(".status").getByRole("button", { name: "Undo" }).click();
   await expect(pieces(page)).toHaveCount(11);
   expect(await documentOf(page)).toEqual(before.document);
-  await expect.poll(() => answerText(page)).toBe(before.answer);
+  expect(await settledText(page)).toBe(before.answer);
 });
 
 test("an archway stops a piece, with the reason in words", async ({ page }) => {

@@ -1,7 +1,7 @@
 // Saving to a file and opening one, good and bad.
 import { readFile } from "node:fs/promises";
 import { expect, test } from "@playwright/test";
-import { answerText, documentOf, drag, example, middleOfPiece, open, pointOn } from "./support.js";
+import { documentOf, drag, example, middleOfPiece, open, pointOn, settledText } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
 
@@ -13,7 +13,7 @@ async function openText(page, text) {
 test("a saved file brings the same room back", async ({ page, browser, baseURL }) => {
   await open(page);
   await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 5.0, 1.6));
-  const saved = { document: await documentOf(page), answer: await answerText(page) };
+  const saved = { document: await documentOf(page), answer: await settledText(page) };
   const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save" }).click()]);
   expect(download.suggestedFilename()).toBe("long-terrace-room.json");
   const text = await readFile(await download.path(), "utf8");
@@ -22,14 +22,14 @@ test("a saved file brings the same room back", async ({ page, browser, baseURL }
   const other = await context.newPage();
   await open(other);
   await openText(other, text);
-  await expect.poll(() => answerText(other)).toBe(saved.answer);
+  await expect.poll(() => settledText(other)).toBe(saved.answer);
   expect(await documentOf(other)).toEqual(saved.document);
   await context.close();
 });
 
 test("a bad file lists field, value and limit of each finding as text and changes nothing", async ({ page }) => {
   await open(page);
-  const before = { document: await documentOf(page), answer: await answerText(page) };
+  const before = { document: await documentOf(page), answer: await settledText(page) };
   const bad = await example(page);
   bad.room.width_m = 4000;
   bad.plans[1].pieces[2].u_m = -7;
@@ -43,7 +43,7 @@ test("a bad file lists field, value and limit of each finding as text and change
   expect(await findings.locator("li").count()).toBeGreaterThanOrEqual(1);
   await expect(findings.locator("i")).toHaveCount(0);
   expect(await documentOf(page)).toEqual(before.document);
-  expect(await answerText(page)).toBe(before.answer);
+  expect(await settledText(page)).toBe(before.answer);
   await findings.getByRole("button", { name: "Close" }).click();
   await expect(findings).toHaveCount(0);
 });

@@ -1,6 +1,6 @@
 // A plan goes to someone else as a link, arrives whole, and never harms the draft that is there already.
 import { expect, test } from "@playwright/test";
-import { answerText, documentOf, drag, example, linkOf, middleOf, middleOfPiece, onShelf, open, packed, pointOn, step } from "./support.js";
+import { documentOf, drag, example, linkOf, middleOf, middleOfPiece, onShelf, open, packed, pointOn, settledText, step } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
 
@@ -33,12 +33,12 @@ const follow = (page, fragment) => page.evaluate((hash) => { location.hash = has
 test("a copied link opens the same room, plan and answer somewhere else", async ({ page, browser, baseURL }) => {
   const draft = await makeDraft(page);
   await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 6.4, 1.8));
-  const sent = { document: await documentOf(page), answer: await answerText(page), link: await linkOf(page) };
+  const sent = { document: await documentOf(page), answer: await settledText(page), link: await linkOf(page) };
   expect(sent.document).not.toEqual(draft);
   const context = await browser.newContext({ baseURL, locale: "en-US" });
   const other = await context.newPage();
   await open(other, sent.link);
-  await expect.poll(() => answerText(other)).toBe(sent.answer);
+  await expect.poll(() => settledText(other)).toBe(sent.answer);
   expect(await documentOf(other)).toEqual(sent.document);
   await context.close();
 });
@@ -76,13 +76,13 @@ test("a document of a newer format is shown, not changed, and its link kept", as
 
 test("a link over a draft is a visit: mine can be kept", async ({ page }) => {
   const draft = await makeDraft(page);
-  const before = await answerText(page);
+  const before = await settledText(page);
   await follow(page, packed(await another(page, "Somebody else")));
   await expect(page.getByLabel("Shared plan")).toContainText("your own draft is kept aside");
   await expect(page.getByLabel("Title of the room")).toHaveValue("Somebody else");
   expect(await kept(page)).toEqual(draft);
   await page.getByRole("button", { name: "Keep mine" }).click();
-  await expect.poll(() => answerText(page)).toBe(before);
+  await expect.poll(() => settledText(page)).toBe(before);
   expect(await documentOf(page)).toEqual(draft);
   expect(await kept(page)).toEqual(draft);
 });

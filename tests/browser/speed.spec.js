@@ -1,8 +1,9 @@
-// What a move of a drag costs the browser's main thread, beside a page that only reads the pointer; and how much the
-// main job loads. Times are printed and not asserted: they belong to the machine that ran the test.
+// What a move of a drag costs the browser's main thread, beside a page that only reads the pointer; how soon after a drop
+// its range is there; and how much the main job loads. Times are printed and not asserted: they belong to the machine that
+// ran the test.
 import { gzipSync } from "node:zlib";
 import { expect, test } from "@playwright/test";
-import { answerText, example, figure, hold, middleOfPiece, open, packed, pieces, pointOn } from "./support.js";
+import { answerText, drag, example, hold, listen, middleOfPiece, open, packed, pieces, pointOn, settled } from "./support.js";
 
 /**
  * @import { Page } from "@playwright/test"
@@ -13,6 +14,7 @@ import { answerText, example, figure, hold, middleOfPiece, open, packed, pieces,
 const MOVES = 120;
 const MOVE_EVERY_MS = 1000 / 60;
 const BIGGEST_BYTES = 300 * 1024;
+const DROPS = 10;
 
 // The runner's own trace photographs the page after every move, which would cost ten times what the page does.
 test.use({ trace: "off" });
@@ -122,9 +124,40 @@ test("one frame after the last move the figures are those of the last place", as
   const { first, later } = /** @type {{first: string[], later: string[]}} */ (seen);
   expect(later).toEqual(first);
   const during = await answerText(page);
+  const heard = await listen(page);
   await page.mouse.up();
-  await expect(figure(page)).toBeVisible();
-  expect(await answerText(page)).toBe(during);
+  await settled(page);
+  expect((await heard())[0]).toBe(during);
+});
+
+test("the range of the plan in hand follows a drop", async ({ page }) => {
+  test.setTimeout(120_000);
+  await open(page);
+  await settled(page);
+  await page.evaluate(() => {
+    /** @type {number[]} */
+    const waits = [];
+    let dropped_ms = 0;
+    const look = () => {
+      if (dropped_ms && document.querySelector(".answer h1 b")?.textContent?.includes("–")) {
+        waits.push(performance.now() - dropped_ms);
+        dropped_ms = 0;
+      }
+      requestAnimationFrame(look);
+    };
+    addEventListener("pointerup", () => { dropped_ms = performance.now(); }, { capture: true });
+    Object.assign(self, { waits });
+    look();
+  });
+  for (let time = 0; time < DROPS; time += 1) {
+    const from = await middleOfPiece(page, 6);
+    await drag(page, from, { x: from.x + (time % 2 === 0 ? -24 : 24), y: from.y });
+    await settled(page);
+  }
+  const waits = await page.evaluate(() => /** @type {{waits: number[]}} */ (/** @type {unknown} */ (self)).waits);
+  expect(waits).toHaveLength(DROPS);
+  const sorted = [...waits].sort((a, b) => a - b);
+  console.log(`from a drop to its range, ${DROPS} times: least ${sorted[0].toFixed(0)} ms, median ${sorted[DROPS / 2].toFixed(0)} ms, most ${sorted[DROPS - 1].toFixed(0)} ms`);
 });
 
 test("what the main job loads stays under 300 KiB compressed, fonts left out", async ({ page }) => {
@@ -136,11 +169,14 @@ test("what the main job loads stays under 300 KiB compressed, fonts left out", a
     loaded.push(response.body().then((body) => ({ name: pathname, bytes: gzipSync(body).length })));
   });
   await open(page);
+  await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 5.0, 1.6));
+  await settled(page);
   const files = await Promise.all(loaded);
   const bytes = files.reduce((sum, file) => sum + file.bytes, 0);
-  const wasm = files.find(({ name }) => name.endsWith(".wasm"));
-  console.log(`main job: ${files.length} files, ${bytes} bytes compressed, of which the module ${wasm?.bytes}`);
-  expect(wasm).toBeDefined();
+  const modules = files.filter(({ name }) => name.endsWith(".wasm"));
+  for (const { name, bytes: size } of files.toSorted((a, b) => b.bytes - a.bytes).slice(0, 12)) console.log(`${String(size).padStart(9)}  ${name}`);
+  console.log(`main job: ${files.length} files, ${bytes} bytes compressed, of which the module ${modules[0]?.bytes}`);
+  expect(modules, "compiled once and shared with the workers").toHaveLength(1);
   expect(files.some(({ name }) => name.endsWith(".css"))).toBe(true);
   expect(bytes).toBeLessThan(BIGGEST_BYTES);
 });

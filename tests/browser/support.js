@@ -30,6 +30,62 @@ export async function answerText(page) {
   return `${sentence} ${doubt}`.replace(/[\u202f\u00a0]/g, " ");
 }
 
+/** Until the ranges of what is on the sheet are there. @param {Page} page */
+export async function settled(page) {
+  await nextFrame(page);
+  await expect(page.getByRole("region", { name: "Answer" })).toHaveAttribute("aria-busy", "false", { timeout: 30_000 });
+}
+
+/** The answer once its ranges are there. @param {Page} page */
+export async function settledText(page) {
+  await settled(page);
+  return answerText(page);
+}
+
+/** Until the bass of what is on the sheet is there. @param {Page} page */
+export async function bassThere(page) {
+  await settled(page);
+  await expect(page.locator(".bass-part")).toHaveAttribute("aria-busy", "false", { timeout: 30_000 });
+}
+
+/**
+ * Notes every wording of the answer from now on, frame by frame.
+ * @param {Page} page @returns {Promise<() => Promise<string[]>>}
+ */
+export async function listen(page) {
+  await page.evaluate(() => {
+    /** @type {string[]} */
+    const heard = [];
+    const words = () => [".answer h1", ".doubt"].map((part) => /** @type {HTMLElement|null} */ (document.querySelector(part))?.innerText ?? "").join(" ");
+    const note = () => {
+      const now = words().replace(/[\u202f\u00a0]/g, " ");
+      if (now !== heard.at(-1)) heard.push(now);
+      requestAnimationFrame(note);
+    };
+    Object.assign(self, { heard });
+    note();
+  });
+  return () => page.evaluate(() => /** @type {{heard: string[]}} */ (/** @type {unknown} */ (self)).heard);
+}
+
+/**
+ * Keeps the workers from starting until they are let go.
+ * @param {Page} page @returns {Promise<() => void>}
+ */
+export async function holdWorkers(page) {
+  /** @type {() => void} */
+  let letGo = () => {};
+  const gone = new Promise((resolve) => { letGo = () => resolve(null); });
+  await page.route("**/worker.js", async (route) => {
+    await gone;
+    await route.continue();
+  });
+  return () => letGo();
+}
+
+/** What the answer says while ranges are on their way. */
+export const CATCHING_UP = "The range is catching up.";
+
 /** The marks of the decay drawing, as they are drawn. @param {Page} page */
 export function decayDrawing(page) {
   return page.locator("svg.decay").evaluate((chart) => chart.innerHTML.replace(/<!--.*?-->/g, ""));

@@ -163,6 +163,26 @@ describe("pieces of every place", () => {
   });
 });
 
+describe("places to pick for a corner piece and a stand", () => {
+  it("are the four corners, and before the bounce marks of the walls", () => {
+    const { document } = start();
+    const corners = landingPlaces(document, 1, freshPiece(corner, "left"), null, "left", "metric");
+    assert.deepEqual(corners.slice(0, 2).map(({ why }) => why), ["front left corner", "back left corner"]);
+    assert.ok(corners.every(({ why }) => /corner$/.test(why)));
+    const [first] = landingPlaces(document, 1, freshPiece(screen, "left"), null, "floor", "metric");
+    assert.match(first.why, /before the bounce mark/);
+    assert.equal(first.turn_deg, 90);
+  });
+
+  it("are taken as they are offered, with their turn", () => {
+    const picked = reduce(start(), { type: "pick", kit: screen, index: null }, 0);
+    const [{ surface, u_m, v_m, turn_deg }] = picked.picked.places;
+    const landed = last(reduce(picked, { type: "land", surface, u_m, v_m, turn_deg }, 0));
+    assert.equal(landed.turn_deg, 90);
+    assert.equal(landed.place, "stand");
+  });
+});
+
 describe("the groups of the shelf", () => {
   it("tell kinds by their place, then by their build", () => {
     const made = (absorber, more = {}) => shelfGroup(kind("any", 0.6, 1.2, { absorber, ...more }));

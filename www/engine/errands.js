@@ -9,6 +9,7 @@
  * @property {(errand: Errand) => void} postMessage
  * @property {((event: {data: Reply}) => void)|null} onmessage
  * @property {((event: any) => void)|null} onerror
+ * @property {() => void} terminate
  *
  * @typedef {object} Errands
  * @property {(document: Scenario, plans: number[]) => void} ask  one reply for each plan, in this order
@@ -19,9 +20,10 @@
  * A worker is started by the first request.
  * @param {() => WorkerPort} spawn
  * @param {(document: Scenario, plan: number, result: any) => void} replied  result null: it could not be computed
+ * @param {{whole?: boolean}} [work]  whole: it cannot be cut, so what is not wanted any more ends with its worker
  * @returns {Errands}
  */
-export function createErrands(spawn, replied) {
+export function createErrands(spawn, replied, { whole = false } = {}) {
   let serial = 0;
   /** @type {WorkerPort|null} */
   let worker = null;
@@ -46,6 +48,11 @@ export function createErrands(spawn, replied) {
     worker.onerror = fail;
     return worker;
   }
+  function end() {
+    if (worker) worker.onmessage = worker.onerror = null;
+    worker?.terminate();
+    worker = null;
+  }
   return {
     ask(next, plans) {
       serial += 1;
@@ -58,7 +65,8 @@ export function createErrands(spawn, replied) {
       serial += 1;
       document = null;
       awaited = [];
-      worker?.postMessage({ serial, document: null, plans: [] });
+      if (!whole) worker?.postMessage({ serial, document: null, plans: [] });
+      else end();
     },
   };
 }

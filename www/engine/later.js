@@ -34,7 +34,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
   });
   const bass = createErrands(() => spawn("bass"), (document, plan, result) => {
     dispatch({ type: "bass-came", document, plan, bass: result });
-  });
+  }, { whole: true });
 
   function ask() {
     const state = getState();
@@ -66,7 +66,9 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
       if (wanted?.document === document && wanted.plan === shown) return;
       stop();
       wanted = { document, plan: shown };
-      timer = wait(ask, wasHeld ? 0 : REST_MS);
+      // Not even a timer of 0 ms: the drawing of the drop would go before it.
+      if (wasHeld) ask();
+      else timer = wait(ask, REST_MS);
       wasHeld = false;
     },
   };

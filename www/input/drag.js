@@ -5,6 +5,7 @@
  * @import { Grab } from "./grabs.js"
  * @typedef {{pointerId: number, x: number, y: number, startPx: number, grab: Grab, started: boolean}} Hold
  */
+import { awaitsTap } from "../model/spots.js";
 import { grabAt } from "./grabs.js";
 import { carried, carriedSpot } from "./port.js";
 
@@ -59,7 +60,8 @@ function createDrags(root, port) {
     /** @param {PointerEvent} event */
     press(event) {
       if (hold && event.pointerId !== hold.pointerId) release("cancel");
-      else if (!hold) hold = holdAt(event, port);
+      // A tap that says where something stands takes hold of nothing that lies there.
+      else if (!hold && !awaitsTap(port.getState())) hold = holdAt(event, port);
     },
     /** @param {PointerEvent} event */
     move(event) {

@@ -78,9 +78,23 @@ function newGrab(id, port) {
 
 /** @param {{u_m: number, v_m: number}} offset @param {InputPort} port @returns {Grab["move"]} */
 function mover(offset, port) {
-  return (at, tolerance_m) => port.dispatch(at
-    ? { type: "drag-move", surface: at.surface, u_m: at.u_m - offset.u_m, v_m: at.v_m - offset.v_m, tolerance_m }
-    : { type: "drag-move", surface: null, u_m: 0, v_m: 0, tolerance_m });
+  return (to, tolerance_m) => {
+    const at = to && standsOnFloor(port) ? footOf(to, port) : to;
+    port.dispatch(at
+      ? { type: "drag-move", surface: at.surface, u_m: at.u_m - offset.u_m, v_m: at.v_m - offset.v_m, tolerance_m }
+      : { type: "drag-move", surface: null, u_m: 0, v_m: 0, tolerance_m });
+  };
+}
+
+/** Whether a stand that was on the floor is under way: it stays there when the pointer goes over a wall. @param {InputPort} port @returns {boolean} */
+function standsOnFloor(port) {
+  return port.getState().drag?.from?.place === "stand";
+}
+
+/** @param {Located} at @param {InputPort} port @returns {Located} on the floor, where there is such a place */
+function footOf(at, port) {
+  const on = onFloor(at, drawn(port.getState()).room);
+  return on ? { ...at, surface: "floor", u_m: on.x_m, v_m: on.y_m } : at;
 }
 
 /** @param {number} index @param {"--"|"+-"|"-+"|"++"} corner @param {Located|null} at @param {InputPort} port @returns {Grab|null} */

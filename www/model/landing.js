@@ -42,7 +42,16 @@ export function landingPlaces(document, planIndex, piece, exceptIndex, focus, un
 function candidates(document, planIndex, piece, exceptIndex, surface) {
   if (piece.place === "stand") return surface === "floor" ? standCandidates(document, planIndex) : [];
   if (piece.place === "curtain") return isWall(surface) ? curtainCandidates(document, piece, surface) : [];
+  if (piece.place === "corner") return surface === "left" || surface === "right" ? cornerCandidates(document, piece, surface) : [];
   return surfaceCandidates(document, planIndex, piece, exceptIndex, surface);
+}
+
+/** Both ends of a side wall, from the floor up. @param {Scenario} document @param {Laid} piece @param {SurfaceName} side @returns {Candidate[]} */
+function cornerCandidates(document, piece, side) {
+  const { width_m, height_m } = laidSize(kindById(document, piece.kit), piece);
+  const { u_m } = surfaceSize(document.room, side);
+  return /** @type {const} */ ([["front", width_m / 2], ["back", u_m - width_m / 2]]).map(([end, middle_m]) => (
+    { surface: side, u_m: middle_m, v_m: height_m / 2, why: `${end} ${side} corner` }));
 }
 
 /** From the wall to the middle of a screen that stands before a bounce mark. */

@@ -89,6 +89,9 @@
  * @property {[number, number, number]} direction
  * @property {number[]} pieces      index in the plan, of pieces under the point
  * @property {number[]} parts       index on the surface, of parts under the point
+ * @property {number} [furnishing]  index of the furnishing that it comes off; such a reflection names no surface
+ * @property {number[]} [blocked_by]   furnishings in its way
+ * @property {number[]} [screened_by]  pieces in its way: screens that stand free
  * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
  *
  * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
@@ -109,11 +112,14 @@
  * @property {{surfaces?: SurfaceName[], surface?: SurfaceName, share: number}[]} carriers  which surfaces the late sound lives on
  * @typedef {{surfaces: [SurfaceName, SurfaceName], repeats_per_s: number}} Flutter
  *
+ * @typedef {{what: "surface"|"part"|"piece"|"furnishing"|"air", name: string, area_m2: Float64Array}} Absorber_m2
+ *
  * @typedef {object} PlanReport
  * @property {string} name
  * @property {{volume_m3: number, area_m2: number, mean_free_path_m: number, statistics_from_hz: number|null}} room
  * @property {Record<SurfaceName, Float64Array>} absorption
  * @property {{surfaces: Float64Array, pieces: Float64Array, furnishings: Float64Array, air: Float64Array}} absorption_area_m2
+ * @property {Absorber_m2[]} [absorbers]  they sum up to all that is absorbed
  * @property {{t20_s: Float64Array, t30_s: Float64Array, edt_s: Float64Array, sabine_s: Float64Array, eyring_s: Float64Array,
  *   curve_step_s: Float64Array, curve_db: Float64Array[]}} decay
  * @property {{t20_s: number|null}} mid     mean over 250 Hz … 4 kHz

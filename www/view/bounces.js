@@ -10,6 +10,7 @@ import { number } from "../model/format.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
 import { presenceLevel } from "./levels.js";
 import { secondBounces } from "./second.js";
+import { inTheWay, thingBounces } from "./things.js";
 import { zoneWords } from "./zones.js";
 
 /** In the order of the table. @type {SurfaceName[]} */
@@ -22,7 +23,7 @@ export function bouncesTable(scene) {
     return html`<section class="part bounces" aria-labelledby="bounces-title"><h2 id="bounces-title">Bounces at the seat</h2>
       <p class="also">Bounces need loudspeakers and a seat; this plan has none.</p></section>`;
   }
-  return html`<section class="part bounces" aria-labelledby="bounces-title"><header><h2 id="bounces-title">Bounces at the seat</h2>
+  return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
       <span>1–4 kHz, dB beside the direct sound</span></header>
     ${now && shown ? table(scene, now, shown) : nothing}</section>`;
 }
@@ -64,7 +65,7 @@ function headRow(pair, planned, plan) {
  */
 function bodyRow(surface, cells, planned) {
   return html`<tr><th scope="row">${rowName(surface)}</th>${cells.map((texts) => html`
-    <td class="first">${texts.delay}</td><td class="there">${texts.isPiece ? html`<b>${texts.there}</b>` : texts.there}</td>
+    <td class="first">${texts.delay}</td><td class="there" title=${texts.there}>${texts.isPiece ? html`<b>${texts.there}</b>` : texts.there}</td>
     <td>${texts.today}</td>${planned ? html`<td class="p">${texts.planned}</td>` : nothing}`)}</tr>`;
 }
 
@@ -102,7 +103,7 @@ function cellsOf(scene, surface, today, planned) {
   const late = planned ?? today;
   return {
     delay: late ? number(late.delay_s * 1000, 1) : "–", there: late ? there(scene, surface, late) : "",
-    isPiece: late !== undefined && late.pieces.length > 0, today: presenceLevel(today), planned: presenceLevel(planned),
+    isPiece: late !== undefined && late.pieces.length > 0 && inTheWay(scene, late) === "", today: presenceLevel(today), planned: presenceLevel(planned),
   };
 }
 
@@ -112,6 +113,8 @@ function cellsOf(scene, surface, today, planned) {
  * @param {Reflection} reflection
  */
 function there(scene, surface, reflection) {
+  const before = inTheWay(scene, reflection);
+  if (before) return before;
   if (reflection.pieces.length > 0) return reflection.pieces.map((index) => index + 1).join(", ");
   const part = scene.document.room.surfaces[surface].parts?.[reflection.parts[0]];
   return part ? partName(part).replace(/^the /, "") : "bare";
@@ -124,5 +127,5 @@ function there(scene, surface, reflection) {
 export function moreBounces(scene) {
   const { listening, shown, state } = scene;
   if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
-  return html`<div class="part more-bounces">${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${secondBounces(scene)}</div>`;
+  return html`<div class="part more-bounces">${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}</div>`;
 }

@@ -83,8 +83,9 @@ function sizeFields(scene) {
  */
 function wallWords(scene) {
   const { document, library } = scene;
-  const groups = Map.groupBy(WALLS, (wall) => document.room.surfaces[wall].finish);
-  const sorted = [...groups].sort((a, b) => b[1].length - a[1].length);
+  const finishOf = (/** @type {SurfaceName} */ wall) => document.room.surfaces[wall].finish;
+  const groups = [...new Set(WALLS.map(finishOf))].map((finish) => /** @type {const} */ ([finish, WALLS.filter((wall) => finishOf(wall) === finish)]));
+  const sorted = groups.sort((a, b) => b[1].length - a[1].length);
   return sorted.map(([finish, walls], index) => {
     const name = lowerFirst(shortName(finishName(library, document, finish)));
     const which = index === 0 ? "" : `${walls.join(" and ")} `;

@@ -87,7 +87,7 @@ function dragTraces(scene, face, look) {
   const drag = scene.state.drag;
   if (!drag) return nothing;
   const from = drag.legal && drag.from?.surface === face.surface ? ghost(face, laidRect(drag.base, drag.from)) : nothing;
-  const isHere = drag.over && (look ? look.piece.surface === face.surface : scene.state.surface === face.surface);
+  const isHere = drag.over && (drag.legal ? look?.piece.surface === face.surface : scene.state.surface === face.surface);
   const rect = drag.legal ? look?.rect : drag.wanted;
   if (!isHere || !rect) return from;
   return svg`${from}${drag.wanted ? refused(face, drag.wanted) : nothing}

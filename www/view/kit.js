@@ -5,7 +5,7 @@
  * @import { Box } from "./draw.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, repeat, svg } from "../vendor.js";
+import { html, nothing, svg } from "../vendor.js";
 import { sixBars } from "../chart/absorption.js";
 import { depth, money } from "../model/format.js";
 import { SHELF_GROUPS, isVariant, kindDepth, shelfGroup } from "../model/kinds.js";
@@ -14,7 +14,6 @@ import { absorptionOf, kindsFold } from "./kinds.js";
 import { patternOf } from "./patterns.js";
 import { body } from "./piece.js";
 import { isReadOnly } from "./scene.js";
-import { shortName } from "./words.js";
 
 /** The height of a piece's place on the shelf, and its widest, px. */
 const SHELF_PX = 74;
@@ -36,7 +35,7 @@ export function kitShelf(scene, scale_px_per_m) {
   const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
   const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place. `;
   return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}</header>
-    <ul class="slots" tabindex="0" aria-label="Kinds: ${GROUP_WORDS[group]}">${repeat(kinds, (kind) => kind.id, (kind) => slot(scene, kind, scale))}</ul>
+    <ul class="slots" tabindex="0" aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
     <div class="kit-foot">${kindsFold(scene, kinds)}<p class="kit-note">${says}Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></div></section>`;
 }
 
@@ -87,12 +86,20 @@ function slot(scene, kind, scale) {
   const absorption = absorptionOf(scene, kind);
   return html`<li class="slot" title=${kind.name}>
     <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
-    <span class="slot-name">${shortName(kind.name)}</span>
+    <span class="slot-name">${shelfName(kind.name)}</span>
     <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
     <span class="slot-bars">${absorption ? sixBars(absorption) : nothing}</span>
     <span class="slot-do">${priceOf(scene, kind)}
       ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
       aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "back" : "pick"}</button>`}</span></li>`;
+}
+
+/**
+ * The name without its measures, which stand below it, and without what follows a second comma.
+ * @param {string} name
+ */
+function shelfName(name) {
+  return name.split(/, \d| \(/)[0].split(",").slice(0, 2).join(",");
 }
 
 /**

@@ -5,6 +5,7 @@
  */
 import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
+import { absorbersPart } from "./absorbers.js";
 import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bassPart } from "./bass.js";
@@ -93,7 +94,8 @@ function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
   return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
-    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}</div>`;
+    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
+    ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
 }
 
 /*
