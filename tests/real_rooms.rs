@@ -7,7 +7,12 @@ use seatward::simulate::{Draws, Prepared};
 use serde_json::{Value, json};
 
 /// A room with one plan, the same finish on all surfaces but those given.
-fn room(size_m: [f64; 3], finishes: [(&str, &str); 6], own: Value, furnishings: Value) -> Prepared {
+fn room(
+    size_m: [f64; 3],
+    finishes: [(&str, &str); 6],
+    own: &Value,
+    furnishings: &Value,
+) -> Prepared {
     let surfaces: serde_json::Map<String, Value> = finishes
         .into_iter()
         .map(|(surface, finish)| (surface.to_owned(), json!({ "finish": finish })))
@@ -44,8 +49,8 @@ fn classroom(walls: f64, carpeted: bool) -> Prepared {
     room(
         CLASSROOM_M,
         finishes,
-        json!([even("block", walls), even("floor", floor)]),
-        json!([]),
+        &json!([even("block", walls), even("floor", floor)]),
+        &json!([]),
     )
 }
 
@@ -117,7 +122,12 @@ fn living(floor: &str, walls: &str, front: &str, ceiling: &str) -> Prepared {
         { "kind": "coffee-table", "count": 1 }, { "kind": "bookcase-filled", "count": 1 },
         { "kind": "sideboard", "count": 1 },
     ]);
-    room(LIVING_M, finishes, json!([even("soft", 0.85)]), furnishings)
+    room(
+        LIVING_M,
+        finishes,
+        &json!([even("soft", 0.85)]),
+        &furnishings,
+    )
 }
 
 /// Common practice, no source: untreated rooms that are lived in come to 0.45–0.65 s in the middle, thoroughly treated ones
@@ -159,8 +169,8 @@ fn the_ceiling_is_the_largest_single_gain() {
         middle_s(&room(
             LIVING_M,
             finishes,
-            json!([even("soft", 0.85)]),
-            furnishings,
+            &json!([even("soft", 0.85)]),
+            &furnishings,
         ))
     };
     let ceiling = covered("ceiling");

@@ -304,25 +304,48 @@ fn pieces(scenario: &Scenario, plan: &Plan, list: &str, log: &Log) {
                 inside(scenario, &path, Spot { x_m, y_m, z_m }, log);
             }
             Place::Surface { .. } | Place::Curtain { .. } => {
-                let Some((surface, rect)) = piece_rect(scenario, piece) else {
-                    continue;
-                };
-                on_surface(scenario, surface, rect, &path, log);
-                clear(scenario, piece, surface, rect, &path, log);
-                if let Some((other, ..)) = placed
-                    .iter()
-                    .find(|(_, on, with)| *on == surface && with.overlaps(rect))
-                {
-                    log.note(
-                        &path,
-                        Code::Overlap,
-                        format!("{path} overlaps {list}[{other}]; pieces hang side by side."),
-                    );
+                if let Some((surface, rect)) = piece_rect(scenario, piece) {
+                    on_surface(scenario, surface, rect, &path, log);
                 }
-                placed.push((i, surface, rect));
             }
         }
+        for (surface, rect) in hidden(scenario, piece) {
+            clear(scenario, piece, surface, rect, &path, log);
+            if let Some((other, ..)) = placed
+                .iter()
+                .find(|(number, on, with)| *number != i && *on == surface && with.overlaps(rect))
+            {
+                log.note(
+                    &path,
+                    Code::Overlap,
+                    format!("{path} overlaps {list}[{other}]; pieces hang side by side."),
+                );
+            }
+            placed.push((i, surface, rect));
+        }
     }
+}
+
+/// The rectangles of walls that a piece hides; a corner piece hides the two short sides of its triangle.
+fn hidden(scenario: &Scenario, piece: &Piece) -> Vec<(Surface, Rect)> {
+    let (Place::Corner { edge, z_m }, Some(kind)) = (&piece.place, scenario.kind(&piece.kit))
+    else {
+        return piece_rect(scenario, piece).into_iter().collect();
+    };
+    let size_m = scenario.room.size_m();
+    let leg_m = kind.width_m * std::f64::consts::FRAC_1_SQRT_2;
+    edge.walls()
+        .map(|(wall, beside)| {
+            let side_m = wall.extent(size_m).width_m;
+            let rect = Rect {
+                u_m: if beside.is_far() { side_m - leg_m } else { 0.0 },
+                v_m: *z_m,
+                width_m: leg_m,
+                height_m: kind.height_m,
+            };
+            (wall, rect)
+        })
+        .to_vec()
 }
 
 /// Surface and rectangle of a piece on a surface; none for the others.

@@ -467,6 +467,20 @@ pub enum Edge {
     BackRight,
 }
 
+impl Edge {
+    /// Its two walls, each with the other one.
+    #[must_use]
+    pub const fn walls(self) -> [(Surface, Surface); 2] {
+        let (side, end) = match self {
+            Self::FrontLeft => (Surface::Left, Surface::Front),
+            Self::FrontRight => (Surface::Right, Surface::Front),
+            Self::BackLeft => (Surface::Left, Surface::Back),
+            Self::BackRight => (Surface::Right, Surface::Back),
+        };
+        [(side, end), (end, side)]
+    }
+}
+
 /// A measured decay.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[allow(

@@ -5,16 +5,6 @@ use glam::DVec3;
 use crate::geometry::{Rect, Surface};
 use crate::scenario::document::{Edge, Kind};
 
-/// The two walls of an edge.
-pub(super) const fn walls(edge: Edge) -> [Surface; 2] {
-    match edge {
-        Edge::FrontLeft => [Surface::Left, Surface::Front],
-        Edge::FrontRight => [Surface::Right, Surface::Front],
-        Edge::BackLeft => [Surface::Left, Surface::Back],
-        Edge::BackRight => [Surface::Right, Surface::Back],
-    }
-}
-
 /// Where a corner piece counts on a wall of its edge: a rectangle beside the edge, half as wide as its face.
 ///
 /// The piece hides `width / √2` of each wall behind a face that is `width` wide. Half of the face counts on each wall, so that
@@ -24,7 +14,7 @@ pub(super) fn rect(edge: Edge, wall: Surface, z_m: f64, kind: &Kind, size_m: DVe
     let (along, _) = wall.uv_axes();
     let side_m = size_m[along];
     let width_m = (kind.width_m / 2.0).min(side_m);
-    let [first, second] = walls(edge);
+    let [(first, second), _] = edge.walls();
     let other = if wall == first { second } else { first };
     Rect {
         u_m: if other.is_far() {

@@ -136,7 +136,9 @@ impl Prepared {
                     )
                 })
                 .collect(),
-            Place::Corner { edge, z_m } if corner::walls(edge).contains(&surface) => {
+            Place::Corner { edge, z_m }
+                if edge.walls().iter().any(|(wall, _)| *wall == surface) =>
+            {
                 let size_m = self.scenario.room.size_m();
                 vec![Patch {
                     depth_m: corner::depth_m(&facts.kind),

@@ -132,6 +132,7 @@ test("workers that cannot be loaded cost the range and nothing else", async ({ p
   await expect(page.getByText("The range could not be computed here.")).toBeVisible();
   await expect(figure(page)).toHaveText(/^0\.\d\d\u202fs$/);
   await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 5.0, 1.6));
+  await expect(page.getByText("The range could not be computed here.")).toBeVisible();
   await expect(figure(page)).toHaveText(/^0\.\d\d\u202fs$/);
 });
 

@@ -123,6 +123,13 @@ describe("a curtain", () => {
     assert.match(dropped(start(), curtain, "floor", 1, 1).state.notice.text, /hangs on a wall/);
   });
 
+  it("hangs behind furniture that stands at its wall, where a panel would not fit", () => {
+    const sofa = { kind: "sofa-fabric", count: 1, at: { x_m: 0.05, y_m: 2, width_m: 0.9, depth_m: 2, height_m: 0.8 } };
+    const state = start({ furnishings: [sofa] });
+    assert.equal(dropped(state, curtain, "left", 2.2, 0.1).held.drag.reason, null);
+    assert.match(dropped(state, kind(), "left", 2.5, 0.2).held.drag.reason, /the furniture/);
+  });
+
   it("is drawn aside by a share between nothing and all, one step each", () => {
     const piece = { kit: "curtain", place: "curtain", surface: "left", u_m: 1, v_m: 0.1, open: 0 };
     const state = reduce(start({ pieces: [piece] }), { type: "set-piece", index: 0, open: 0.8 }, 0);

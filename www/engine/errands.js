@@ -38,8 +38,9 @@ export function createErrands(spawn, replied, { whole = false } = {}) {
     awaited = awaited.filter((plan) => plan !== reply.plan);
     replied(document, reply.plan, reply.result);
   }
-  /** A worker that cannot run leaves nothing to wait for. */
+  /** A worker that cannot run leaves nothing to wait for; the next request tries another one. */
   function fail() {
+    end();
     for (const plan of awaited) take({ serial, plan, result: null });
   }
   function start() {

@@ -37,7 +37,7 @@ export function obstacles(document, planIndex, surface, exceptIndex, kit, units 
     ...limitObstacles(document, surface, standing, kit, units),
     ...(document.room.surfaces[surface].parts ?? []).flatMap((part) => partObstacle(part, units, place)),
     ...(document.room.keep_clear ?? []).filter((zone) => zone.surface === surface).map((zone) => zoneObstacle(zone, units)),
-    ...furnitureObstacles(document, surface, kit),
+    ...(place === "curtain" ? [] : furnitureObstacles(document, surface, kit)),
     ...pieces.flatMap((piece, index) => (index === exceptIndex ? [] : pieceObstacle(document, piece, surface))),
   ];
 }

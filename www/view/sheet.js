@@ -104,11 +104,30 @@ function surfaceGroup(scene, face) {
   const ground = [face, document.room, document.limits, document.own_finishes, library, state.units];
   return svg`<g role="group" aria-label=${surfaceName(face.surface)} data-surface=${face.surface}>
     ${guard(ground, () => surfaceDrawing(face, document, library, state.units))}
-    ${face.surface === "floor" ? floorLayer(scene, face) : nothing}
-    ${looksOn(scene, face).map((look) => guard(keyOf(face, look, scene), () => pieceDrawing(face, look, look.index === carriedIndex(state))))}
+    ${piecesOn(scene, face, (look) => look.piece.place !== "stand")}
+    ${face.surface === "floor" ? onTheFloor(scene, face) : nothing}
     ${face.surface === "floor" ? guard([face, listening, state.units, spotOf(state)], () => listeners(face, listening, state.units, spotOf(state))) : nothing}
     ${landingPlaces(scene, face)}
   </g>`;
+}
+
+/**
+ * Furniture and screens stand on the rugs.
+ * @param {Scene} scene
+ * @param {Face} face
+ */
+function onTheFloor(scene, face) {
+  return svg`${floorLayer(scene, face)}${piecesOn(scene, face, (look) => look.piece.place === "stand")}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Face} face
+ * @param {(look: PieceLook) => boolean} which
+ */
+function piecesOn(scene, face, which) {
+  const carried = carriedIndex(scene.state);
+  return looksOn(scene, face).filter(which).map((look) => guard(keyOf(face, look, scene), () => pieceDrawing(face, look, look.index === carried)));
 }
 
 /**
