@@ -378,6 +378,26 @@ fn a_piece_may_touch_what_it_may_not_overlap() {
 }
 
 #[test]
+fn a_corner_piece_and_a_flat_one_beside_its_edge_get_in_each_others_way() {
+    let beside_the_door =
+        json!({"kit": "thick", "place": "corner", "edge": "back-right", "z_m": 0.0});
+    let found = findings(&with("/plans/1/pieces/-", beside_the_door));
+    assert!(found[0].message.contains("surfaces.back"), "{found:?}");
+    let corner = json!({"kit": "sheet", "place": "corner", "edge": "front-left", "z_m": 1.3});
+    let alone = with("/plans/1/pieces/-", corner);
+    assert_eq!(findings(&alone), []);
+    let flat = |u_m: f64| {
+        let mut document = alone.clone();
+        let piece = json!({"kit": "sheet", "surface": "left", "u_m": u_m, "v_m": 1.3});
+        let pieces = document["plans"][1]["pieces"].as_array_mut();
+        pieces.expect("pieces").push(piece);
+        findings(&document)
+    };
+    assert_eq!(flat(0.7), []);
+    assert!(!flat(0.1).is_empty());
+}
+
+#[test]
 fn all_findings_come_at_once_each_with_its_path() {
     let mut document = with("/room/temperature_c", json!(99));
     document["title"] = json!(7);
