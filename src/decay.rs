@@ -18,6 +18,10 @@ use crate::surface::Wall;
 const STEPS: usize = 14;
 const FIRST_STEPS: usize = 8;
 
+/// The same for one draw of many, whose range is far wider than what is lost: T20 within 1 %.
+const DRAW_STEPS: usize = 10;
+const FIRST_DRAW_STEPS: usize = 6;
+
 /// Points over each angle of the octant.
 const ANGLES: usize = 8;
 const DIRECTIONS: usize = ANGLES * ANGLES;
@@ -99,7 +103,7 @@ pub fn decay(room: &Room) -> Decay {
 #[must_use]
 pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
     let read = |field: &Field| {
-        let (_, sum) = field.sum()?;
+        let (_, sum) = field.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
         Some((sum.time_s(-5.0, -25.0)?, sum))
     };
     fields(room).iter().map(read).collect()
@@ -238,7 +242,7 @@ impl Field {
     /// All readings, after one correction of the loss.
     fn decay(&self) -> BandDecay {
         let read = || {
-            let (first_t20_s, sum) = self.sum()?;
+            let (first_t20_s, sum) = self.sum(FIRST_STEPS, STEPS)?;
             let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
             let curve = sum.curve(step_s, -35.0, CURVE_POINTS)?;
             Some(BandDecay {
@@ -254,9 +258,9 @@ impl Field {
     }
 
     /// T20 of the first pass, s, and the decay after the correction; none where the sound does not decay.
-    fn sum(&self) -> Option<(f64, ExponentialSum)> {
-        let first_t20_s = self.log_rate_decay(FIRST_STEPS).time_s(-5.0, -25.0)?;
-        let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, STEPS);
+    fn sum(&self, first_steps: usize, steps: usize) -> Option<(f64, ExponentialSum)> {
+        let first_t20_s = self.log_rate_decay(first_steps).time_s(-5.0, -25.0)?;
+        let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, steps);
         (!sum.lingers()).then_some((first_t20_s, sum))
     }
 

@@ -12,7 +12,7 @@ use seatward::absorber::Absorber;
 use seatward::air::Air;
 use seatward::bands::{BANDS, Banded};
 use seatward::directivity::Directivity;
-use seatward::early::{Cache, Early, Source, SourceEarly, early};
+use seatward::early::{Cache, Early, Source, SourceEarly, early, early_with_pressure};
 use seatward::front::Front;
 use seatward::geometry::{Rect, Surface};
 use seatward::layers::Layer;
@@ -82,7 +82,7 @@ fn slab_at(rect: Rect, front: &Arc<Front>) -> Patch {
 }
 
 fn fresh(room: &Room) -> Vec<SourceEarly> {
-    early(room, &sources(), SEAT_M, &mut Cache::new())
+    early_with_pressure(room, &sources(), SEAT_M, &mut Cache::new())
 }
 
 /// Every image of two results side by side.
@@ -337,7 +337,7 @@ fn three_hundred_random_rooms_give_finite_energies_below_the_bound() {
     let (mut random, fronts) = (Generator::new(21), fronts());
     for case in 0..300 {
         let (room, speakers, seat_m) = random_room(&mut random, &fronts);
-        for sound in early(&room, &speakers, seat_m, &mut Cache::new()) {
+        for sound in early_with_pressure(&room, &speakers, seat_m, &mut Cache::new()) {
             assert!(
                 sound
                     .direct
@@ -404,8 +404,8 @@ fn what_is_remembered_never_changes_a_result() {
                     .push(slab_at(spot, &fronts[step % fronts.len()]));
             }
         }
-        let remembered = early(&room, &speakers, seat_m, &mut cache);
-        let anew = early(&room, &speakers, seat_m, &mut Cache::new());
+        let remembered = early_with_pressure(&room, &speakers, seat_m, &mut cache);
+        let anew = early_with_pressure(&room, &speakers, seat_m, &mut Cache::new());
         assert_eq!(remembered, anew, "step {step}");
     }
 }

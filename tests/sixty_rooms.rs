@@ -5,7 +5,7 @@ mod support;
 #[path = "support/steady.rs"]
 mod steady;
 
-use seatward::decay::decay;
+use seatward::decay::{decay, t20_and_sums};
 use steady::trace_steadily;
 use support::core_room::as_room;
 use support::rooms::sixty_rooms;
@@ -133,4 +133,18 @@ fn the_decay_of_sixty_rooms_agrees_with_the_ray_tracer() {
         );
     }
     assert!(at_share(&bare, 0.5) < 5.0 && at_share(&bare, 0.95) < 12.0);
+}
+
+/// A draw of many takes fewer steps of Lanczos' process; what that costs is small beside any range.
+#[test]
+fn the_quick_decay_of_a_draw_is_within_one_percent() {
+    for (name, room) in sixty_rooms() {
+        let room = as_room(&room);
+        let whole = decay(&room).t20_s[13].expect("it decays");
+        let quick = t20_and_sums(&room)[13].as_ref().expect("it decays").0;
+        assert!(
+            (quick / whole - 1.0).abs() < 0.01,
+            "{name}: {quick} against {whole} s"
+        );
+    }
 }

@@ -20,7 +20,7 @@ use crate::numeric::{energy_to_db, exp};
 use crate::room::Room;
 use crate::surface::Under;
 
-use carried::{Carried, Reader};
+use carried::Reader;
 use memory::Position;
 pub use memory::{Cache, HIGHEST_ORDER};
 use wall::Sum;
@@ -59,7 +59,7 @@ pub struct Early {
     /// parts and pieces at each hit.
     pub energy: Banded,
     /// (frequency in Hz, pressure re the direct sound on axis at 1 m, without the phase of the way), ascending; without that
-    /// upper limit.
+    /// upper limit. Empty unless it was asked for.
     pub pressure: Vec<(f64, Complex64)>,
     /// What lies under the point of each hit.
     pub under: Vec<Under>,
@@ -101,6 +101,27 @@ pub fn early(
     receiver_m: DVec3,
     cache: &mut Cache,
 ) -> Vec<SourceEarly> {
+    followed(room, sources, receiver_m, cache, false)
+}
+
+/// As [`early`], with the pressure of every image for a response.
+#[must_use]
+pub fn early_with_pressure(
+    room: &Room,
+    sources: &[Source],
+    receiver_m: DVec3,
+    cache: &mut Cache,
+) -> Vec<SourceEarly> {
+    followed(room, sources, receiver_m, cache, true)
+}
+
+fn followed(
+    room: &Room,
+    sources: &[Source],
+    receiver_m: DVec3,
+    cache: &mut Cache,
+    with_pressure: bool,
+) -> Vec<SourceEarly> {
     let sources_m: Vec<DVec3> = sources.iter().map(|source| source.position_m).collect();
     let (position, call) = cache.position(room, &sources_m, receiver_m);
     let Position { paths, walls, .. } = position;
@@ -112,8 +133,20 @@ pub fn early(
     let mut hits = Reader::new(sums);
     let mut of_one = |(source, paths): (&Source, &Vec<ImagePath>)| {
         let direct = direct(room, source, receiver_m);
-        let reflection = |path| reflection(room, source, &direct, path, hits.over(path));
-        let reflections = paths.iter().map(reflection).collect();
+        let reflections = paths.iter().map(|path| {
+            let (way, image) = reflection(room, source, &direct, path);
+            let carried = hits.over(path);
+            Early {
+                energy: Banded::from_fn(|band| way[band] * carried.energy[band]),
+                pressure: if with_pressure {
+                    carried.pressure(&way)
+                } else {
+                    Vec::new()
+                },
+                ..image
+            }
+        });
+        let reflections = reflections.collect();
         SourceEarly {
             direct,
             reflections,
@@ -133,14 +166,8 @@ fn direct(room: &Room, source: &Source, receiver_m: DVec3) -> Direct {
     }
 }
 
-/// One image, from what its surfaces carry.
-fn reflection(
-    room: &Room,
-    source: &Source,
-    direct: &Direct,
-    path: &ImagePath,
-    carried: Carried,
-) -> Early {
+/// What the way of an image brings without surfaces, and the image without what its surfaces carry.
+fn reflection(room: &Room, source: &Source, direct: &Direct, path: &ImagePath) -> (Banded, Early) {
     let cosine = path.leaving.dot(source.axis);
     let way = on_the_way(
         room,
@@ -151,14 +178,15 @@ fn reflection(
     );
     let c = room.air.speed_of_sound_m_per_s;
     let under = |hit: &Hit| room.wall(hit.surface).under(hit.surface.uv(hit.point_m));
-    Early {
+    let image = Early {
         path: path.clone(),
         delay_s: (path.distance_m - direct.distance_m) / c,
-        energy: Banded::from_fn(|band| way[band] * carried.energy[band]),
-        pressure: carried.pressure(&way),
+        energy: way,
+        pressure: Vec::new(),
         under: path.hits.iter().map(under).collect(),
         zone: (path.order() == 1).then(|| Zone::of(&path.hits[0], c)),
-    }
+    };
+    (way, image)
 }
 
 /// Energy that a way brings without surfaces, re on axis at 1 m.

@@ -28,7 +28,7 @@ impl Heard {
     pub fn at(prepared: &Prepared, plan: &Plan, room: &Room) -> Option<Self> {
         let sources = prepared.sources(plan);
         let mut memory = Memory::default();
-        let early = prepared.sounds(room, plan, &sources, &mut memory);
+        let early = prepared.sounds(room, plan, &sources, &mut memory, false);
         let met = |sound: &SourceEarly| {
             let images = sound.reflections.iter();
             images

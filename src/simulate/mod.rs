@@ -53,7 +53,7 @@ impl Prepared {
         let decay = decay(&room);
         let (mid, statistics_from_hz) = mid(&decay, room.volume_m3());
         let sources = self.sources(plan);
-        let sounds = self.sounds(&room, plan, &sources, memory);
+        let sounds = self.sounds(&room, plan, &sources, memory, false);
         let covered = memory.covered(room.size_m);
         Some(PlanReport {
             name: plan.name.clone(),

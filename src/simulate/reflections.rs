@@ -4,7 +4,7 @@ use glam::DVec3;
 
 use crate::bands::Banded;
 use crate::directivity::{Directivity, axis};
-use crate::early::{Direct, Early, Source, SourceEarly, Zone, early};
+use crate::early::{Direct, Early, Source, SourceEarly, Zone, early, early_with_pressure};
 use crate::report::{DipReport, ReflectionReport, ZoneReport};
 use crate::room::Room;
 use crate::scenario::document::{Loudspeaker, Plan};
@@ -28,20 +28,26 @@ impl Prepared {
     }
 
     /// What every loudspeaker of a plan sends to the seat early: images as screens leave them, then bounces off what stands
-    /// in the room, which meet no surface; nothing without a seat.
+    /// in the room, which meet no surface; nothing without a seat. The pressure serves a response alone.
     pub(super) fn sounds(
         &self,
         room: &Room,
         plan: &Plan,
         sources: &[Source],
         memory: &mut Memory,
+        with_pressure: bool,
     ) -> Vec<SourceEarly> {
         let Some(seat) = self.scenario.listening_of(plan).seat else {
             return Vec::new();
         };
         let (seat_m, stands) = (seat.point_m(), self.stands(plan));
         let screens = self.screens(&stands);
-        let mut sounds = early(room, sources, seat_m, &mut memory.early);
+        let follow = if with_pressure {
+            early_with_pressure
+        } else {
+            early
+        };
+        let mut sounds = follow(room, sources, seat_m, &mut memory.early);
         for (sound, source) in sounds.iter_mut().zip(sources) {
             screens.cover(room, source.position_m, seat_m, sound);
             let bounces = self.bounces(plan, source.position_m, seat_m);

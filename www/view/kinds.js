@@ -63,7 +63,7 @@ function figure(bands, source) {
  * @param {Kind[]} kinds
  */
 export function kindsFold(scene, kinds) {
-  return html`<details class="kinds-fold"><summary>What each is good for</summary><div class="kinds-body" tabindex="0">${kinds.map((kind) => html`
+  return html`<details class="kinds-fold"><summary aria-label="What each kind is good for">about</summary><div class="kinds-body" tabindex="0">${kinds.map((kind) => html`
     <section><h3>${kind.name}</h3><p class="also">${size(kind, scene.state.units)}, ${depth(kindDepth(kind), scene.state.units)} deep${
       kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, scene.state.units)}`}</p>${kindFacts(scene, kind)}</section>`)}</div></details>`;
 }

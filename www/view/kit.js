@@ -33,10 +33,10 @@ export function kitShelf(scene, scale_px_per_m) {
   const kinds = all.filter((kind) => shelfGroup(kind) === group);
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
   const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
-  const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place. `;
-  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}</header>
-    <ul class="slots" tabindex="0" aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
-    <div class="kit-foot">${kindsFold(scene, kinds)}<p class="kit-note">${says}Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></div></section>`;
+  const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place`;
+  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}</header>
+    <ul class="slots" tabindex="0" title=${says} aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
+    <p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></section>`;
 }
 
 /** @type {Record<ShelfGroup, string>} */
