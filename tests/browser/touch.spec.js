@@ -1,6 +1,6 @@
 // A finger does what the mouse does: the same drag, the same answer while it lasts, and giving up.
 import { expect, test } from "@playwright/test";
-import { CATCHING_UP, answerText, documentOf, figure, listen, middleOf, middleOfPiece, nextFrame, onShelf, open, pieces, pointOn, settled, step } from "./support.js";
+import { answerText, documentOf, figure, holdWorkers, listen, middleOf, middleOfPiece, nextFrame, onShelf, open, pieces, pointOn, settled, step } from "./support.js";
 
 /**
  * @import { CDPSession, Page } from "@playwright/test"
@@ -19,32 +19,26 @@ const lift = (finger) => finger.send("Input.dispatchTouchEvent", { type: "touchE
 async function touchHold(page, from, to) {
   const finger = await page.context().newCDPSession(page);
   await touch(finger, "touchStart", from);
-  await slide(page, finger, from, to);
-  return finger;
-}
-
-/** @param {Page} page @param {CDPSession} finger @param {Spot} from @param {Spot} to */
-async function slide(page, finger, from, to) {
   for (let part = 1; part <= 8; part += 1) {
     await touch(finger, "touchMove", { x: from.x + ((to.x - from.x) * part) / 8, y: from.y + ((to.y - from.y) * part) / 8 });
   }
   await nextFrame(page);
+  return finger;
 }
 
 test("a finger brings a piece from the shelf to a wall, and the answer follows before it is lifted", async ({ page }) => {
+  const letGo = await holdWorkers(page);
   await open(page);
-  const to = await pointOn(page, "left", 4.9, 1.5);
-  const outside = await middleOf(page.getByRole("heading", { level: 1 }));
-  const finger = await touchHold(page, await middleOf(onShelf(page, "thick")), outside);
-  expect(await answerText(page)).toContain(CATCHING_UP);
   const before = await figure(page).innerText();
-  await slide(page, finger, outside, to);
+  const to = await pointOn(page, "left", 4.9, 1.5);
+  const finger = await touchHold(page, await middleOf(onShelf(page, "thick")), to);
   await expect(pieces(page)).toHaveCount(12);
   expect(await figure(page).innerText()).not.toBe(before);
   const during = await answerText(page);
   const heard = await listen(page);
   await lift(finger);
   await expect(step(page, "Undo")).toHaveText(/add/);
+  letGo();
   await settled(page);
   expect((await heard())[0]).toBe(during);
   expect((await documentOf(page)).plans[1].pieces[11].surface).toBe("left");

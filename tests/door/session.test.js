@@ -53,7 +53,7 @@ describe("the session", () => {
   it("gives the same report as the command line, key for key", () => {
     const folder = fileURLToPath(new URL("../../", import.meta.url));
     for (const name of NAMES) {
-      const text = execFileSync("cargo", ["predict", `scenarios/${name}.json`], { cwd: folder, encoding: "utf8" });
+      const text = execFileSync("cargo", ["predict", `scenarios/${name}.json`], { cwd: folder, encoding: "utf8", maxBuffer: 64 * 1024 * 1024 });
       const native = JSON.parse(text);
       const session = opened(scenario(name));
       native.plans.forEach((plan, index) => assertSame(whole(session, index), plan, `${name}.plans[${index}]`));

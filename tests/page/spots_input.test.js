@@ -59,14 +59,14 @@ describe("loudspeakers and seat on the drawing", () => {
   it("stand where the floor is tapped after Move, to 5 cm, in one step", () => {
     const { root, element, fire, store } = setUp();
     const floor = element({});
-    fire("click", floor, { clientX: 123, clientY: 321 });
+    fire("pointerup", floor, { clientX: 123, clientY: 321 });
     assert.equal(store.get().history.past.length, 0);
     store.dispatch({ type: "await-tap", spot: 1 });
-    fire("click", root, { clientX: 123, clientY: 321 });
-    fire("click", floor, { clientX: 123, clientY: -20 });
+    fire("pointerup", root, { clientX: 123, clientY: 321 });
+    fire("pointerup", floor, { clientX: 123, clientY: -20 });
     assert.equal(store.get().history.past.length, 0, "only on the floor");
-    fire("click", floor, { clientX: 123, clientY: 321 });
-    fire("click", floor, { clientX: 200, clientY: 200 });
+    fire("pointerup", floor, { clientX: 123, clientY: 321 });
+    fire("pointerup", floor, { clientX: 200, clientY: 200 });
     const { x_m, y_m } = store.get().document.listening.loudspeakers[1];
     assert.deepEqual([x_m.toFixed(6), y_m.toFixed(6)], ["1.250000", "3.200000"]);
     assert.deepEqual(store.get().history.past.map(({ label }) => label), ["move loudspeaker 2"]);

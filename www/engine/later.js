@@ -79,7 +79,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
  * @param {"ranges"|"bass"} job @param {WebAssembly.Module} core compiled @returns {WorkerPort}
  */
 export function spawnWorker(job, core) {
-  const worker = new Worker(new URL("./worker.js", import.meta.url), { type: "module", name: job });
+  const worker = new Worker(new URL("engine/worker.js", document.baseURI), { type: "module", name: job });
   worker.postMessage(core);
   return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
 }

@@ -9,14 +9,20 @@ import { carried, carrier, drawnPiece } from "./port.js";
 export function attachTap(root, port) {
   /** @param {MouseEvent} event */
   function tap(event) {
-    if (awaitsTap(port.getState())) standUnder(event, port);
     if (!port.getState().picked) return;
     const landing = carried(event, "data-landing");
     if (landing !== null) landAt(landing, port);
     else landUnder(event, port);
   }
+  // A click may be drawn towards a button near the finger; where the pointer was lifted is where it was.
+  /** @param {PointerEvent} event */
+  const lift = (event) => awaitsTap(port.getState()) && standUnder(event, port);
   root.addEventListener("click", tap);
-  return () => root.removeEventListener("click", tap);
+  root.addEventListener("pointerup", lift);
+  return () => {
+    root.removeEventListener("click", tap);
+    root.removeEventListener("pointerup", lift);
+  };
 }
 
 /** Puts what is picked on one of its numbered places. @param {number} index @param {InputPort} port */
@@ -30,7 +36,7 @@ export function landAt(index, port) {
 /** Where a loudspeaker or the seat stands, as fine as a finger points, m. */
 const TAP_STEP_M = Object.freeze({ metric: 0.05, imperial: 2 * 0.0254 });
 
-/** @param {MouseEvent} event @param {InputPort} port */
+/** @param {PointerEvent} event @param {InputPort} port */
 function standUnder(event, port) {
   const { tapping: spot, units } = port.getState();
   const at = carrier(event, "data-sheet") ? port.locate(event) : null;

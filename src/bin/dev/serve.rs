@@ -207,7 +207,7 @@ fn mime(path: &Path) -> &'static str {
         "html" => "text/html; charset=utf-8",
         "js" => "text/javascript; charset=utf-8",
         "css" => "text/css; charset=utf-8",
-        "json" => "application/json",
+        "json" | "map" => "application/json",
         "wasm" => "application/wasm",
         "woff2" => "font/woff2",
         "svg" => "image/svg+xml",

@@ -1,5 +1,5 @@
-//! Puts the page together: own modules and style sheets one by one without what only people read, third-party parts
-//! bundled, fonts, demo scenarios, the module.
+//! Puts the page together: its scripts and style sheets bundled without what only people read, fonts, demo scenarios, the
+//! module.
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -14,12 +14,10 @@ use crate::{licences, module, serve, tools};
 type Files = BTreeMap<PathBuf, Vec<u8>>;
 
 /// Files of `www/` that serve the build and not the page.
-const BUILD_FILES: [&str; 4] = [
-    "package.json",
-    "package-lock.json",
-    "tsconfig.json",
-    "vendor.js",
-];
+const BUILD_FILES: [&str; 3] = ["package.json", "package-lock.json", "tsconfig.json"];
+
+/// What the page itself names: its script, the workers' script, its style sheet. The rest is bundled into these.
+const ENTRIES: [&str; 3] = ["main.js", "engine/worker.js", "style/page.css"];
 
 /// Package, file stem and faces of the fonts; each face comes for both alphabets.
 const FONTS: [(&str, &str, &[&str]); 2] = [
@@ -39,9 +37,11 @@ const ALPHABETS: [&str; 2] = ["latin", "latin-ext"];
 /// Builds the site; only files that changed are written, and none that is not part of it stays.
 pub fn build(project: &Project) -> Result<()> {
     install_packages(&project.www())?;
-    let mut files = own_files(&project.www())?;
-    shorten(project, &project.www(), "", &mut files)?;
-    files.insert("vendor.js".into(), bundle(project)?);
+    let bindings = module::build(project)?;
+    let mut sources = own_files(&project.www())?;
+    add_bindings(&bindings, &mut sources)?;
+    let mut files = bundle(project, &sources)?;
+    files.extend(sources.into_iter().filter(|(path, _)| !is_own_code(path)));
     files.insert("licences.txt".into(), licences::text(project)?.into_bytes());
     add_fonts(&project.www(), &mut files)?;
     add_folder(
@@ -50,13 +50,16 @@ pub fn build(project: &Project) -> Result<()> {
         "json",
         &mut files,
     )?;
-    let bindings = module::build(project)?;
-    for extension in ["js", "ts", "wasm"] {
-        add_folder(&bindings, "pkg", extension, &mut files)?;
-    }
-    shorten(project, &bindings, "pkg", &mut files)?;
     write_out(&project.site(), &files)?;
     serve::content_policy(&project.site()).map(drop)
+}
+
+/// The module, its bindings and their types: the page takes the bindings from its bundle, others take them from here.
+fn add_bindings(bindings: &Path, files: &mut Files) -> Result<()> {
+    for extension in ["js", "ts", "wasm"] {
+        add_folder(bindings, "pkg", extension, files)?;
+    }
+    Ok(())
 }
 
 fn install_packages(www: &Path) -> Result<()> {
@@ -85,57 +88,50 @@ fn own_files(www: &Path) -> Result<Files> {
     Ok(files)
 }
 
-/// Takes comments, long names and blanks out of the scripts and style sheets below a folder of the site. Each stays a file
-/// of its own under its name, so that the browser reports faults by the names of the sources.
-fn shorten(project: &Project, sources: &Path, inside: &str, files: &mut Files) -> Result<()> {
-    let short = project.target.join("short").join(inside);
-    let mut esbuild = tools::npm_program(&project.www(), "esbuild");
-    esbuild.args([
-        "--minify",
-        "--format=esm",
-        "--target=es2022",
-        "--legal-comments=inline",
-        "--log-level=warning",
-    ]);
-    esbuild
-        .arg(format!("--outbase={}", sources.display()))
-        .arg(format!("--outdir={}", short.display()));
-    let (names, contents): (Vec<_>, Vec<_>) = files
-        .iter_mut()
-        .filter_map(|(path, content)| Some((path.strip_prefix(inside).ok()?, content)))
-        .filter(|(name, _)| is_code(name))
-        .unzip();
-    esbuild.args(names.iter().map(|name| sources.join(name)));
-    tools::run(&mut esbuild)?;
-    for (name, content) in names.into_iter().zip(contents) {
-        *content = read(&short.join(name))?;
+/// Bundles scripts and style sheets and takes comments, long names and blanks out of them; what is loaded only later stays
+/// a file of its own. Many small files pack much worse than one. The maps beside them, which nothing but a browser's
+/// developer tools loads, let it report faults by the names of the sources.
+fn bundle(project: &Project, sources: &Files) -> Result<Files> {
+    let staged = project.target.join("page");
+    write_out(&staged, sources)?;
+    let bundled = project.target.join("bundled");
+    if bundled.exists() {
+        fs::remove_dir_all(&bundled)
+            .with_context(|| format!("cannot clear {}", bundled.display()))?;
     }
-    Ok(())
-}
-
-fn is_code(path: &Path) -> bool {
-    path.extension()
-        .is_some_and(|end| end == "js" || end == "css")
-}
-
-/// Bundles what `vendor.js` re-exports into one small module.
-fn bundle(project: &Project) -> Result<Vec<u8>> {
-    let bundled = project.target.join("vendor.js");
     let mut esbuild = tools::npm_program(&project.www(), "esbuild");
+    esbuild.current_dir(&staged);
+    // The sources are not beside the packages any more.
+    esbuild.env("NODE_PATH", project.www().join("node_modules"));
     esbuild.args([
-        "vendor.js",
         "--bundle",
-        "--format=esm",
+        "--splitting",
         "--minify",
+        "--format=esm",
         "--target=es2022",
+        "--chunk-names=part-[hash]",
+        "--external:*.woff2",
+        "--sourcemap=linked",
+        // The licence texts stand in licences.txt.
+        "--legal-comments=none",
         "--log-level=warning",
+        "--outbase=.",
     ]);
-    // The licence texts stand in licences.txt.
-    esbuild
-        .arg("--legal-comments=none")
-        .arg(format!("--outfile={}", bundled.display()));
-    tools::run(&mut esbuild)?;
-    read(&bundled)
+    esbuild.arg(format!("--outdir={}", bundled.display()));
+    tools::run(esbuild.args(ENTRIES))?;
+    let mut files = Files::new();
+    for path in Project::files_under(&bundled)? {
+        files.insert(path.strip_prefix(&bundled)?.to_path_buf(), read(&path)?);
+    }
+    Ok(files)
+}
+
+/// Whether a source reaches the page only inside of a bundle.
+fn is_own_code(path: &Path) -> bool {
+    !path.starts_with("pkg")
+        && path
+            .extension()
+            .is_some_and(|end| end == "js" || end == "css")
 }
 
 fn add_fonts(www: &Path, files: &mut Files) -> Result<()> {
