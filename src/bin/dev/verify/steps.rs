@@ -107,7 +107,7 @@ fn node_tests(project: &Project, log: &Log, folder: &str) -> Result<Count> {
     ensure!(!files.is_empty(), "no *.test.js in tests/{folder}");
     let mut command = tools::node(&project.root);
     command
-        .args(["--test", "--test-reporter=spec", "--test-timeout=120000"])
+        .args(["--test", "--test-reporter=spec", "--test-timeout=600000"])
         .args(files);
     command.env("SEATWARD_SITE", project.site());
     log.run_counted(&mut command, || Ok(count::of_node(&log.text()?)))
