@@ -6,7 +6,10 @@ use crate::numeric::{energy_to_db, exp};
 pub const CURVE_POINTS: usize = 49;
 
 /// Decay rates below this never show in any room, 1/s; a field that has one does not decay.
-const NO_DECAY_PER_S: f64 = 1e-7;
+pub const NO_DECAY_PER_S: f64 = 1e-7;
+
+/// A term with less of the energy than this is none.
+pub const NO_SHARE: f64 = 1e-12;
 
 /// A decay as a sum of exponentials: pairs of rate in 1/s and share of the energy at the start.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +31,7 @@ impl ExponentialSum {
     pub fn lingers(&self) -> bool {
         self.terms
             .iter()
-            .any(|(rate, share)| *rate < NO_DECAY_PER_S && *share > 1e-12)
+            .any(|(rate, share)| *rate < NO_DECAY_PER_S && *share > NO_SHARE)
     }
 
     /// Mean rate at the start, 1/s.

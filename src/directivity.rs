@@ -10,7 +10,7 @@ use glam::DVec3;
 use serde::Serialize;
 
 use crate::bands::{Banded, exact_hz};
-use crate::numeric::energy_to_db;
+use crate::numeric::{energy_to_db, polynomial};
 
 /// Steps of the table over the cosine, −1 … 1; interpolation in it errs by less than 0.05 dB.
 const STEPS: usize = 128;
@@ -191,11 +191,6 @@ const J1_PHASE: [f64; 7] = [
     0.000_798_24,
     -0.000_291_66,
 ];
-
-/// A polynomial by its coefficients in rising powers.
-fn polynomial(t: f64, coefficients: &[f64]) -> f64 {
-    coefficients.iter().rev().fold(0.0, |sum, c| sum * t + c)
-}
 
 /// Energy in every direction re on axis, per band, as a table over the cosine of the angle off the axis.
 #[derive(Clone, Debug, PartialEq)]

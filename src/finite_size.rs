@@ -14,7 +14,7 @@ use num_complex::Complex64;
 use crate::air::Air;
 use crate::bands::{Banded, exact_hz};
 use crate::geometry::{Rect, TOUCH_M};
-use crate::numeric::gauss_legendre;
+use crate::numeric::{gauss_legendre, polynomial};
 
 /// Angles of incidence in the integral: enough for the resonances of a gap of 200 mm over angle.
 const ANGLES: usize = 24;
@@ -368,11 +368,6 @@ const J0_PHASE: [f64; 7] = [
     -0.000_293_33,
     0.000_135_58,
 ];
-
-/// A polynomial by its coefficients in rising powers.
-fn polynomial(t: f64, coefficients: &[f64]) -> f64 {
-    coefficients.iter().rev().fold(0.0, |sum, c| sum * t + c)
-}
 
 #[cfg(test)]
 mod tests {

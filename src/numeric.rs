@@ -127,7 +127,7 @@ pub fn exp(x: f64) -> f64 {
 }
 
 /// 1.5 · 2⁵²: adding it leaves a number's whole part in the lowest bits.
-const ROUNDING: f64 = 6_755_399_441_055_744.0;
+pub const ROUNDING: f64 = 6_755_399_441_055_744.0;
 
 /// ln 2 in two parts, the first with zeros at its end, so that its multiples are exact.
 const LN_2_HIGH: f64 = 0.693_147_180_369_123_8;
@@ -185,6 +185,12 @@ pub fn through_four(x: f64) -> [f64; 4] {
         -x * a * c / 2.0,
         x * a * b / 6.0,
     ]
+}
+
+/// A polynomial by its coefficients in rising powers.
+#[must_use]
+pub fn polynomial(t: f64, coefficients: &[f64]) -> f64 {
+    coefficients.iter().rev().fold(0.0, |sum, c| sum * t + c)
 }
 
 /// Level of an energy ratio, dB.

@@ -1,5 +1,7 @@
 //! Absorption of pieces of limited size: against two evaluations made apart from this crate, and at its limits.
 
+#[path = "support/stacks.rs"]
+mod stacks;
 #[path = "support/table.rs"]
 mod table;
 
@@ -11,28 +13,13 @@ use seatward::bands::{BANDS, Banded, NOMINAL_HZ, exact_hz};
 use seatward::finite_size::{bound, finite_size_absorption, groups, radiation_impedance};
 use seatward::geometry::Rect;
 use seatward::layers::{Layer, absorption_bands, surface_impedance};
+use stacks::{slab, table_air};
 use table::{Row, number};
 
 /// Rows of a table whose first lines are remarks.
 fn rows(text: &str) -> Vec<Row> {
     let lines: Vec<_> = text.lines().filter(|line| !line.starts_with('#')).collect();
     table::rows(&lines.join("\n"))
-}
-
-/// The air of the tables: 343 m/s.
-fn table_air() -> Air {
-    Air {
-        speed_of_sound_m_per_s: 343.0,
-        density_kg_per_m3: 1.204,
-        attenuation_per_m: Banded::constant(0.0),
-    }
-}
-
-fn slab(thickness_m: f64, flow_resistivity_pa_s_per_m2: f64) -> Layer {
-    Layer::Porous {
-        thickness_m,
-        flow_resistivity_pa_s_per_m2,
-    }
 }
 
 /// Impedance of a stack over that of air; `local` takes the one at normal incidence for every angle.

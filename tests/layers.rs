@@ -4,6 +4,9 @@
 #[allow(dead_code)]
 mod generator;
 
+#[path = "support/stacks.rs"]
+mod stacks;
+
 use std::f64::consts::{FRAC_PI_4, PI, TAU};
 
 use generator::Generator;
@@ -16,22 +19,12 @@ use seatward::layers::{
     Layer, absorption, absorption_bands, random_incidence_absorption, reflection, surface_impedance,
 };
 use seatward::spectrum::{FINE, Spectrum, frequency_hz};
+use stacks::{gap, slab};
 
 const VISCOSITY_PA_S: f64 = 1.84e-5;
 
 fn air() -> Air {
     Air::at(20.0, 50.0)
-}
-
-fn slab(thickness_m: f64, flow_resistivity_pa_s_per_m2: f64) -> Layer {
-    Layer::Porous {
-        thickness_m,
-        flow_resistivity_pa_s_per_m2,
-    }
-}
-
-fn gap(thickness_m: f64) -> Layer {
-    Layer::Gap { thickness_m }
 }
 
 fn holes(thickness_m: f64, hole_m: f64, pitch_m: f64) -> Layer {

@@ -1,38 +1,21 @@
 //! Porous layers against published figures, against an independent evaluation of the same formulas, and at their limits.
 
+#[path = "support/stacks.rs"]
+mod stacks;
 #[path = "support/table.rs"]
 mod table;
 
 use num_complex::Complex64;
 use seatward::air::Air;
-use seatward::bands::{BANDS, Banded, exact_hz};
+use seatward::bands::{BANDS, exact_hz};
 use seatward::layers::{
     Layer, absorption, absorption_bands, random_incidence_absorption, reflection, surface_impedance,
 };
 use seatward::reacting::diffuse_absorption;
+use stacks::{gap, slab, table_air};
 use table::{Row, number, rows};
 
 const DATA: &str = include_str!("data/porous.csv");
-
-/// The air of the computed rows: 1.204 kg/m³, 343 m/s.
-fn table_air() -> Air {
-    Air {
-        speed_of_sound_m_per_s: 343.0,
-        density_kg_per_m3: 1.204,
-        attenuation_per_m: Banded::constant(0.0),
-    }
-}
-
-fn slab(thickness_m: f64, flow_resistivity_pa_s_per_m2: f64) -> Layer {
-    Layer::Porous {
-        thickness_m,
-        flow_resistivity_pa_s_per_m2,
-    }
-}
-
-fn gap(thickness_m: f64) -> Layer {
-    Layer::Gap { thickness_m }
-}
 
 fn layers_of(row: &Row) -> [Layer; 2] {
     let mm = |column| number(row, column) / 1000.0;

@@ -189,8 +189,9 @@ fn reflection(room: &Room, source: &Source, direct: &Direct, path: &ImagePath) -
     (way, image)
 }
 
-/// Energy that a way brings without surfaces, re on axis at 1 m.
-fn on_the_way(
+/// Energy that a way brings without surfaces, re on axis at 1 m; `cosine`: of the angle off the axis at which it leaves.
+#[must_use]
+pub fn on_the_way(
     room: &Room,
     source: &Source,
     distance_m: f64,

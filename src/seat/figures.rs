@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::covered::Covered;
-use super::tail::{LateBand, Tail};
+use super::tail::{LateBand, Tail, level_per_s};
 use crate::bands::{BANDS, Banded};
 use crate::numeric::energy_to_db;
 
@@ -111,7 +111,7 @@ struct BandFigures {
 impl BandFigures {
     fn new(late: &Late<'_>, sounds: &[Sound], band: usize) -> Self {
         let tail = Tail::new(late.covered, late.bands[band], late.speed_of_sound_m_per_s);
-        let level_per_s = 4.0 * PI * late.speed_of_sound_m_per_s / late.covered.volume_m3();
+        let level_per_s = level_per_s(late.speed_of_sound_m_per_s, late.covered.volume_m3());
         let mut after = After::default();
         for sound in sounds {
             after.add(sound, band, |time_s| {

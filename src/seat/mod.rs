@@ -18,4 +18,4 @@ pub use response::{
     Above, LOWEST_HZ, PER_OCTAVE, POINTS, Response, Wave, above, frequencies_hz, join, levels_db,
     third_octaves,
 };
-pub use tail::{LateBand, Tail};
+pub use tail::{LateBand, Tail, level_per_s};

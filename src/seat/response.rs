@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use crate::bands::{BANDS, Banded, exact_hz};
-use crate::numeric::energy_to_db;
+use crate::numeric::{ROUNDING, energy_to_db};
 
 /// Lowest frequency of the response, Hz.
 pub const LOWEST_HZ: f64 = 20.0;
@@ -114,9 +114,6 @@ fn phasor(turns: f64) -> Complex64 {
     let sine = h * series(h2, [110.0, 72.0, 42.0, 20.0, 6.0]);
     Complex64::new(cosine * cosine - sine * sine, 2.0 * sine * cosine)
 }
-
-/// 1.5 · 2⁵²: adding it and taking it away rounds to a whole number.
-const ROUNDING: f64 = 6_755_399_441_055_744.0;
 
 /// 1 − x/d_n (1 − x/d_(n−1) (1 − …)), from the innermost divisor on.
 #[inline(always)]

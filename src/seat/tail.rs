@@ -2,6 +2,7 @@
 
 use super::covered::{Covered, STEPS};
 use crate::decay::Field;
+use crate::decay_curve::{NO_DECAY_PER_S, NO_SHARE};
 use crate::numeric::exp;
 
 /// What the late sound of one band follows from.
@@ -49,12 +50,6 @@ impl<'a> LateBand<'a> {
             .sum()
     }
 }
-
-/// Shares of a decay below this are rounding.
-const NO_SHARE: f64 = 1e-12;
-
-/// Decay rates below this never show in any room, 1/s.
-const NO_DECAY_PER_S: f64 = 1e-7;
 
 /// The late sound over time, re the energy of the source at the start.
 #[derive(Clone, Copy, Debug)]
@@ -134,4 +129,17 @@ fn energies(terms: &[(f64, f64)], step_s: f64) -> [f64; STEPS + 1] {
         }
     }
     energies
+}
+
+/// Level of the late sound of a source without directivity: energy per second re its direct sound at 1 m.
+///
+/// ```text
+/// 4π c / V
+/// ```
+///
+/// # Source
+/// Kuttruff, Room Acoustics, 6th ed. 2016, section 5.1.
+#[must_use]
+pub fn level_per_s(speed_of_sound_m_per_s: f64, volume_m3: f64) -> f64 {
+    4.0 * std::f64::consts::PI * speed_of_sound_m_per_s / volume_m3
 }

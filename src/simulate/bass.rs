@@ -48,19 +48,19 @@ impl Prepared {
         let joining_hz = joining_hz.min(found.stops_at_hz / std::f64::consts::SQRT_2);
         let response = above.joined(&found.response, joining_hz)?;
         let thin = (!plan.pieces.is_empty())
-            .then(|| thin_words(&self.bare(&room), &with, &sources_m, seat_m))
+            .then(|| thin_words(&bare(&room), &with, &sources_m, seat_m))
             .flatten();
         Some(report(found, response, thin))
     }
+}
 
-    /// The room without the pieces of a plan.
-    fn bare(&self, room: &Room) -> BassRoom {
-        let mut bare = room.clone();
-        for wall in &mut bare.walls {
-            wall.pieces.clear();
-        }
-        bass_room(&bare)
+/// The room without the pieces of a plan.
+fn bare(room: &Room) -> BassRoom {
+    let mut bare = room.clone();
+    for wall in &mut bare.walls {
+        wall.pieces.clear();
     }
+    bass_room(&bare)
 }
 
 /// What the pieces do down there, in words.

@@ -7,7 +7,7 @@ use glam::DVec3;
 use num_complex::Complex64;
 
 use crate::bands::Banded;
-use crate::early::{Direct, Early, Source};
+use crate::early::{Direct, Early, Source, on_the_way};
 use crate::image_source::ImagePath;
 use crate::room::Room;
 use crate::scenario::document::Plan;
@@ -121,8 +121,14 @@ impl Bounce {
             band_means(&reflected.energy()),
             band_means(&carried.energy()),
         );
-        let way = self.on_the_way(room, source);
         let [towards, from] = self.way.travels;
+        let way = on_the_way(
+            room,
+            source,
+            self.way.distance_m(),
+            towards.dot(source.axis),
+            room.furniture_hits_per_m(),
+        );
         Early {
             path: ImagePath {
                 hits: Vec::new(),
@@ -159,19 +165,6 @@ impl Bounce {
             Off::Furnishing(number) => Some(number),
             Off::Piece(_) => None,
         }
-    }
-
-    /// Energy that the way brings without the face, re on axis at 1 m.
-    fn on_the_way(&self, room: &Room, source: &Source) -> Banded {
-        let distance_m = self.way.distance_m();
-        let directed = source
-            .directivity
-            .pattern()
-            .energies(self.way.travels[0].dot(source.axis));
-        Banded::from_fn(|band| {
-            let lost_per_m = room.air.attenuation_per_m[band] + room.furniture_hits_per_m();
-            directed[band] * distance_m.powi(-2) * (-lost_per_m * distance_m).exp()
-        })
     }
 }
 

@@ -1,18 +1,18 @@
 //! The shares of energy at the seat in a draw, without following every image anew.
 
-use crate::bands::{BANDS, Banded};
+use crate::bands::Banded;
 use crate::decay::fields;
 use crate::decay_curve::ExponentialSum;
 use crate::early::SourceEarly;
 use crate::geometry::Surface;
 use crate::room::Room;
 use crate::scenario::document::Plan;
-use crate::seat::{Covered, Late, LateBand, Sound, figures};
+use crate::seat::{Covered, Sound};
 use crate::surface::Wall;
 
 use super::memory::Memory;
 use super::prepared::Prepared;
-use super::seat::sound;
+use super::seat::{seat_figures, sound};
 
 /// What the loudspeakers send to the seat in the room as described.
 #[derive(Clone, Debug)]
@@ -62,21 +62,13 @@ impl Heard {
             .zip(&self.met)
             .map(|(sound, met)| scaled(sound, met, &scale))
             .collect();
-        let fields = fields(drawn);
-        let bands: [LateBand<'_>; BANDS] = std::array::from_fn(|band| {
-            let terms = decays[band]
+        let terms = |band: usize| {
+            decays[band]
                 .as_ref()
-                .map_or(&ENDLESS[..], |(_, sum)| &sum.terms);
-            LateBand::new(&fields[band], terms)
-        });
-        let figures = figures(
-            &Late {
-                covered: &self.covered,
-                bands: &bands,
-                speed_of_sound_m_per_s: drawn.air.speed_of_sound_m_per_s,
-            },
-            &sounds,
-        );
+                .map_or(&ENDLESS[..], |(_, sum)| &sum.terms)
+        };
+        let c = drawn.air.speed_of_sound_m_per_s;
+        let figures = seat_figures(&fields(drawn), terms, &self.covered, c, &sounds);
         [
             figures.direct_share,
             figures.early_share,

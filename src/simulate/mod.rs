@@ -97,10 +97,11 @@ impl Prepared {
         let draws: Vec<Draws> = (0..self.scenario.plans.len())
             .filter_map(|plan| Draws::complete(self, plan))
             .collect();
+        let mut memory = Memory::default();
         let plans = (0..)
             .zip(&draws)
             .filter_map(|(plan, draws)| {
-                let mut report = self.predict(plan)?;
+                let mut report = self.predict_after(plan, &mut memory)?;
                 let ranges = draws.report(goal_s(&self.scenario));
                 report.decay.low_s = Some(ranges.decay.low_s);
                 report.decay.high_s = Some(ranges.decay.high_s);

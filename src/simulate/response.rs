@@ -9,8 +9,8 @@ use crate::early::{Source, SourceEarly};
 use crate::report::{Levels, ResponseReport, Series};
 use crate::room::Room;
 use crate::seat::{
-    Above, Covered, LateBand, Response, Tail, Wave, above, frequencies_hz, join, levels_db,
-    third_octaves,
+    Above, Covered, LateBand, Response, Tail, Wave, above, frequencies_hz, join, level_per_s,
+    levels_db, third_octaves,
 };
 use crate::spectrum::{FINE, frequency_hz};
 
@@ -98,8 +98,7 @@ fn late_after_s<'a>(room: &Room, decay: &'a Decay, covered: &Covered) -> Vec<Tai
 /// One loudspeaker: direct sound and images of low order as waves, the rest as energy.
 fn heard_of(room: &Room, source: &Source, early: &SourceEarly, tails: &[Tail<'_>]) -> Above {
     let q = source.directivity.pattern().q();
-    let level_per_s =
-        4.0 * std::f64::consts::PI * room.air.speed_of_sound_m_per_s / room.volume_m3();
+    let level_per_s = level_per_s(room.air.speed_of_sound_m_per_s, room.volume_m3());
     let direct_s = early.direct.time_s;
     let with_phase = |image: &&crate::early::Early| image.path.order() < WITHOUT_PHASE;
     let images = early

@@ -1,7 +1,7 @@
 //! What reaches the seat of a plan: images and decay put together for the report.
 
 use crate::bands::BANDS;
-use crate::decay::Decay;
+use crate::decay::{Decay, Field};
 use crate::early::{Source, SourceEarly};
 use crate::report::SeatReport;
 use crate::room::Room;
@@ -19,17 +19,25 @@ pub(super) fn seat_report(
         return None;
     }
     let sounds: Vec<Sound> = sources.iter().zip(early).map(sound).collect();
-    Some(seat_figures(room, decay, covered, &sounds).into())
+    let terms = |band: usize| &decay.sums[band].terms[..];
+    let c = room.air.speed_of_sound_m_per_s;
+    Some(seat_figures(&decay.fields, terms, covered, c, &sounds).into())
 }
 
-/// Figures from what every loudspeaker sends.
-fn seat_figures(room: &Room, decay: &Decay, covered: &Covered, sounds: &[Sound]) -> SeatFigures {
+/// Figures from what every loudspeaker sends; `terms` gives the decay of a band.
+pub(super) fn seat_figures<'a>(
+    fields: &[Field],
+    terms: impl Fn(usize) -> &'a [(f64, f64)],
+    covered: &Covered,
+    speed_of_sound_m_per_s: f64,
+    sounds: &[Sound],
+) -> SeatFigures {
     let bands: [LateBand<'_>; BANDS] =
-        std::array::from_fn(|band| LateBand::new(&decay.fields[band], &decay.sums[band].terms));
+        std::array::from_fn(|band| LateBand::new(&fields[band], terms(band)));
     let late = Late {
         covered,
         bands: &bands,
-        speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
+        speed_of_sound_m_per_s,
     };
     figures(&late, sounds)
 }
