@@ -93,6 +93,7 @@
  * @property {number[]} [blocked_by]   furnishings in its way
  * @property {number[]} [screened_by]  pieces in its way: screens that stand free
  * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
+ * @property {{frequency_hz: number, depth_db: number}[]} [dips]  of first order: what it does to the direct sound
  *
  * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
  * @property {number} semi_along_m
@@ -288,6 +289,9 @@
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
+ * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
+ *
+ * @typedef {{surface: SurfaceName, loudspeaker: number|null, by: "hover"|"focus"|"tap"}} Lit  loudspeaker null: all off this surface
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)

@@ -34,7 +34,7 @@ export function bassPart(scene, width_px) {
   const isFresh = last?.document === document && last.plan === state.shown;
   return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
-    ${guard([last, isFresh || listens(scene), width_px, state.shows, state.units], () => (
+    ${guard([last, isFresh || listens(scene), width_px, state.shows.layer, state.units], () => (
       last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}</section>`;
 }
 
