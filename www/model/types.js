@@ -158,6 +158,7 @@
  * @property {number[]|Float64Array} x_m  nx places
  * @property {number[]|Float64Array} y_m
  * @property {number[]|Float64Array} level_db
+ * @property {Float64Array} [unevenness_db]  how far the bands of one place lie apart, nx by ny
  * @typedef {object} Bass
  * @property {Levels & {third_octave: Levels}} response  re direct sound at 1 m on axis
  * @property {number} stops_at_hz  single notes are followed up to here
@@ -290,7 +291,14 @@
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
  * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
+ * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
+ * @property {boolean} [comb_raw]  its comb as it is, too
+ * @property {"both"|"left"|"right"|"pair"} [response]  whose response is drawn
+ * @property {boolean} [response_raw]  as it is, too
+ * @property {Look} [look]       how the picture of the room is looked at
  *
+ * @typedef {{from: "seat"|"door"|"free", turn_deg: number, tilt_deg: number, away: number}} Look
+ *   turned and tilted from the way it starts; away: how far, beside where it starts
  * @typedef {{surface: SurfaceName, loudspeaker: number|null, by: "hover"|"focus"|"tap"}} Lit  loudspeaker null: all off this surface
  *
  * @typedef {object} Answer

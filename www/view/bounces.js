@@ -6,14 +6,18 @@
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing, svg } from "../vendor.js";
-import { number } from "../model/format.js";
+import { milliseconds, number } from "../model/format.js";
 import { firstBounce, isLit } from "../model/lit.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
-import { presenceLevel } from "./levels.js";
+import { lazyFold, lazyPart } from "./lazy.js";
+import { presenceLevel, presenceOf } from "./levels.js";
 import { litWords } from "./lit.js";
 import { secondBounces } from "./second.js";
 import { inTheWay, thingBounces } from "./things.js";
 import { zoneWords } from "./zones.js";
+
+const arrivals = lazyPart(() => import("./arrivals.js"));
+const comb = lazyPart(() => import("./comb.js"));
 
 /** In the order of the table. @type {SurfaceName[]} */
 const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
@@ -26,8 +30,19 @@ export function bouncesTable(scene) {
       <p class="also">Bounces need loudspeakers and a seat; this plan has none.</p></section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
-      <span>1–4 kHz, dB beside the direct sound</span></header>
+      <span>${now ? reading(shown ?? now) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
     ${now && shown ? table(scene, now, shown) : nothing}</section>`;
+}
+
+/**
+ * The one to look at first.
+ * @param {PlanReport} report
+ */
+function reading({ reflections }) {
+  const first = reflections.filter((one) => one.order === 1 && one.surfaces.length > 0);
+  if (first.length === 0) return nothing;
+  const strongest = first.reduce((a, b) => (presenceOf(b.level_db) > presenceOf(a.level_db) ? b : a));
+  return `Strongest: ${surfaceName(strongest.surfaces[0])}, ${presenceLevel(strongest)}\u202fdB, ${milliseconds(strongest.delay_s)} late.`;
 }
 
 /**
@@ -123,13 +138,19 @@ function there(scene, surface, reflection) {
 }
 
 /**
- * What is told about bounces below the table: the areas on the drawing, and the second ones.
+ * What is told about bounces below the table: the one that is looked at, the areas on the drawing, the second ones, all of
+ * them over time, and the comb of one.
  * @param {Scene} scene
+ * @param {number} width_px
  */
-export function moreBounces(scene) {
-  const { listening, shown, state } = scene;
+export function moreBounces(scene, width_px) {
+  const { listening, shown, state, dispatch } = scene;
   if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
-  return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}</div>`;
+  // Drawn after a gesture, not during it.
+  const rest = state.drag === null ? shown : "held";
+  return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}
+    ${lazyFold({ part: arrivals, dispatch, summary: "Bounces over time", body: (part) => guard([rest, width_px], () => part.arrivalsBody(scene, width_px)) })}
+    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}</div>`;
 }
 
 /** @param {Scene} scene */

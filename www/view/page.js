@@ -20,6 +20,7 @@ import { footLine, notes } from "./notes.js";
 import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
+import { responsePart } from "./response.js";
 import { columns } from "./columns.js";
 import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
@@ -93,8 +94,8 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
-    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
     ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
 }
 
