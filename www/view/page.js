@@ -26,6 +26,7 @@ import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
+import { viewPart } from "./view_part.js";
 import { hasZones, zonePick } from "./zones.js";
 
 /**
@@ -96,7 +97,7 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
     ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
 
 /*
