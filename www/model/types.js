@@ -93,6 +93,7 @@
  * @property {number[]} [blocked_by]   furnishings in its way
  * @property {number[]} [screened_by]  pieces in its way: screens that stand free
  * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
+ * @property {{frequency_hz: number, depth_db: number}[]} [dips]  of first order: what it does to the direct sound
  *
  * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
  * @property {number} semi_along_m
@@ -157,6 +158,7 @@
  * @property {number[]|Float64Array} x_m  nx places
  * @property {number[]|Float64Array} y_m
  * @property {number[]|Float64Array} level_db
+ * @property {Float64Array} [unevenness_db]  how far the bands of one place lie apart, nx by ny
  * @typedef {object} Bass
  * @property {Levels & {third_octave: Levels}} response  re direct sound at 1 m on axis
  * @property {number} stops_at_hz  single notes are followed up to here
@@ -288,6 +290,16 @@
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
+ * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
+ * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
+ * @property {boolean} [comb_raw]  its comb as it is, too
+ * @property {"both"|"left"|"right"|"pair"} [response]  whose response is drawn
+ * @property {boolean} [response_raw]  as it is, too
+ * @property {Look} [look]       how the picture of the room is looked at
+ *
+ * @typedef {{from: "seat"|"door"|"free", turn_deg: number, tilt_deg: number, away: number}} Look
+ *   turned and tilted from the way it starts; away: how far, beside where it starts
+ * @typedef {{surface: SurfaceName, loudspeaker: number|null, by: "hover"|"focus"|"tap"}} Lit  loudspeaker null: all off this surface
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)

@@ -20,11 +20,13 @@ import { footLine, notes } from "./notes.js";
 import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
+import { responsePart } from "./response.js";
 import { columns } from "./columns.js";
 import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
+import { viewPart } from "./view_part.js";
 import { hasZones, zonePick } from "./zones.js";
 
 /**
@@ -93,9 +95,9 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
-    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
 
 /*
