@@ -264,6 +264,9 @@
  * @property {Scenario} document
  * @property {number} shown          index of the plan in hand; 0 is the room as it is
  * @property {number|null} selected  index of a piece in the shown plan
+ * @property {number[]} together     further selected pieces of that plan, which go along with it
+ * @property {{piece: import("./laid.js").Laid, kind: Kind}[]} copied  what Paste puts down
+ * @property {boolean} mirrorLock    what moves on one side of the room moves on the other
  * @property {SurfaceName} surface   the surface in focus (narrow screens show only this one)
  * @property {{past: HistoryEntry[], future: HistoryEntry[]}} history
  * @property {Drag|null} drag
