@@ -26,6 +26,8 @@ import { watchViewport } from "./view/viewport.js";
 
 const FIRST_EXAMPLE = "long-terrace-room";
 const KEEP_DRAFT_AFTER_MS = 400;
+/** Where a browser does not say when it is idle. */
+const OFFLINE_AFTER_MS = 2000;
 
 /**
  * The words that stand in the page until then are replaced, whatever happens.
@@ -66,6 +68,13 @@ function run(root, engine, core, firstState, refusal) {
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
+  onceIdle(async () => (await import("./view/offline.js")).keepOffline());
+}
+
+/** @param {() => void} act */
+function onceIdle(act) {
+  if (typeof requestIdleCallback === "function") requestIdleCallback(act);
+  else setTimeout(act, OFFLINE_AFTER_MS);
 }
 
 /**

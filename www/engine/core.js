@@ -2,6 +2,8 @@
 
 /** @import { Session } from "../pkg/seatward.js" */
 
+import { beside } from "./beside.js";
+
 /** The bindings, which load beside the core. */
 const bindings = () => import("../pkg/seatward.js");
 
@@ -12,7 +14,7 @@ export async function compileCore() {
 }
 
 async function compile() {
-  const response = await fetch(new URL("pkg/seatward_bg.wasm", document.baseURI));
+  const response = await fetch(beside("pkg/seatward_bg.wasm"));
   if (!response.ok) throw new Error(`the core did not load (${response.status})`);
   // Compiling while it loads is refused under any other type.
   const streams = response.headers.get("Content-Type") === "application/wasm";

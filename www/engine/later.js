@@ -16,6 +16,7 @@
  * @property {(timer: number) => void} waitNoMore
  */
 import { missingRanges } from "../model/late.js";
+import { beside } from "./beside.js";
 import { createErrands } from "./errands.js";
 
 /** Typed numbers and steps of keys rest this long before anything is asked, ms. */
@@ -79,7 +80,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
  * @param {"ranges"|"bass"} job @param {WebAssembly.Module} core compiled @returns {WorkerPort}
  */
 export function spawnWorker(job, core) {
-  const worker = new Worker(new URL("engine/worker.js", document.baseURI), { type: "module", name: job });
+  const worker = new Worker(beside("engine/worker.js"), { type: "module", name: job });
   worker.postMessage(core);
   return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
 }
