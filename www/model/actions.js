@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Furnishing, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Furnishing, Home, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
@@ -67,7 +67,8 @@
  * @typedef {{type: "redo"}} Redo
  *
  * Documents that come from outside. `open-document` while a draft exists makes it a visit.
- * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example", link?: string}} OpenDocument
+ * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example"|"room", link?: string, home?: Home}} OpenDocument
+ *   home: of a room that was on the sheet before
  * @typedef {{type: "open-newer", document: Scenario, link: string}} OpenNewer
  * @typedef {{type: "keep-mine"}} KeepMine
  * @typedef {{type: "use-this"}} UseThis

@@ -49,8 +49,8 @@ function refreshed(past, now_ms) {
 }
 
 /** Whose document is on the sheet: it comes back with the document, or a visit would end as the reader's own. @param {State} state @returns {HistoryEntry["whose"]} */
-function whose({ visiting, readOnly, example }) {
-  return { visiting, readOnly, example };
+function whose({ visiting, readOnly, example, home }) {
+  return { visiting, readOnly, example, home };
 }
 
 /** @param {State} state @param {Step} step @param {number} now_ms @returns {HistoryEntry[]} */

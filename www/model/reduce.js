@@ -19,7 +19,7 @@ import { cancelGesture, setFinish, setGoal, setKind, setRoom, setTitle } from ".
 import { awaitTap, moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
 import { alignPieces, copyPieces, pastePieces, removeTogether, selectAlso, setMirrorLock, spreadPieces } from "./together.js";
-import { keepMine, openDocument, openNewer, useThis } from "./visits.js";
+import { keepMine, newHome, openDocument, openNewer, useThis } from "./visits.js";
 
 export { onSheet } from "./sheet.js";
 
@@ -58,13 +58,13 @@ const READ_ONLY = new Set([
 /**
  * The state the page starts from.
  * @param {Scenario} document at least one plan
- * @param {{example?: boolean}} [options] example: false if it is the reader's own draft
+ * @param {{example?: boolean, home?: State["home"]}} [options] example: false if it is the reader's own draft
  * @returns {State}
  */
-export function initialState(document, { example = true } = {}) {
+export function initialState(document, { example = true, home = newHome() } = {}) {
   return keepInside({
     document, shown: 1, selected: null, together: [], copied: [], mirrorLock: false, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
-    units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, answer: null,
+    units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, home, answer: null,
     late: null, bass: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }
