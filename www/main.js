@@ -4,7 +4,7 @@
  * @import { Engine } from "./engine/live.js"
  * @import { Dispatch } from "./model/actions.js"
  * @import { State } from "./model/types.js"
- * @import { Refusal } from "./view/outside.js"
+ * @import { Refusal } from "./view/kept.js"
  * @import { Scene, Viewport } from "./view/scene.js"
  * @typedef {ReturnType<typeof createStore>} Store
  */
@@ -16,9 +16,10 @@ import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
-import { createOutside, fetchExample, keepDraft, keptDraft } from "./view/outside.js";
+import { createOutside, fetchExample } from "./view/outside.js";
 import { page } from "./view/page.js";
 import { makeScene } from "./view/scene.js";
 import { shelfKinds } from "./view/kit.js";
@@ -28,6 +29,8 @@ const FIRST_EXAMPLE = "long-terrace-room";
 /** What comes from the workers. */
 const OFFERS = { ranges: true, bass: true };
 const KEEP_DRAFT_AFTER_MS = 400;
+/** Where a browser does not say when it is idle. */
+const OFFLINE_AFTER_MS = 2000;
 
 /**
  * The words that stand in the page until then are replaced, whatever happens.
@@ -35,11 +38,11 @@ const KEEP_DRAFT_AFTER_MS = 400;
  */
 async function start(root) {
   const engine = await createEngine();
-  const { draft, refusal } = keptDraft(engine.check);
+  const { draft, home, refusal } = keptDraft(engine.check);
   const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
   root.replaceChildren();
-  run(root, engine, initialState(first, { example: draft === null }), refusal);
+  run(root, engine, initialState(first, { example: draft === null, ...(home && { home }) }), refusal);
 }
 
 /**
@@ -66,6 +69,13 @@ function run(root, engine, firstState, refusal) {
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
+  onceIdle(async () => (await import("./view/offline.js")).keepOffline());
+}
+
+/** @param {() => void} act */
+function onceIdle(act) {
+  if (typeof requestIdleCallback === "function") requestIdleCallback(act);
+  else setTimeout(act, OFFLINE_AFTER_MS);
 }
 
 /**
@@ -144,10 +154,11 @@ function followWithWorkers(root, { get, dispatch, subscribe }) {
 function keepDrafts(store, followAddress) {
   let timer = 0;
   store.subscribe((next, previous) => {
-    if (next.document === previous.document && next.visiting === previous.visiting) return;
+    if (next.document === previous.document && next.home === previous.home && next.visiting === previous.visiting) return;
     clearTimeout(timer);
     timer = setTimeout(() => {
-      keepDraft(store.get());
+      const isKept = keepDraft(store.get());
+      if (!isKept) store.dispatch({ type: "notify", notice: { text: "This browser has no room left to keep this: forget another room, or save it as a file.", tone: "problem" } });
       followAddress();
     }, KEEP_DRAFT_AFTER_MS);
   });

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::sources;
 
 /// What each layer may import besides itself: other layers (a folder, or a file at the top) or single files.
-const LAYERS: [(&str, &[&str]); 7] = [
+const LAYERS: [(&str, &[&str]); 8] = [
     ("model", &[]),
     ("engine", &["model", "pkg"]),
     ("chart", &["model/format.js", "vendor.js"]),
@@ -16,6 +16,7 @@ const LAYERS: [(&str, &[&str]); 7] = [
         &["model", "engine", "chart", "view", "input", "vendor.js"],
     ),
     ("vendor.js", &[]),
+    ("service-worker.js", &[]),
 ];
 
 /// The one file that names npm packages.

@@ -6,6 +6,8 @@
  * @import { Session as WholeSession } from "../pkg/seatward_later.js"
  */
 
+import { beside } from "./beside.js";
+
 /** The bindings of the page's module, which load beside it. */
 const bindings = () => import("../pkg/seatward.js");
 
@@ -30,7 +32,7 @@ export async function newWholeSession(whole) {
 
 /** @param {string} name @returns {Promise<WebAssembly.Module>} */
 async function compile(name) {
-  const response = await fetch(new URL(`pkg/${name}`, document.baseURI));
+  const response = await fetch(beside(`pkg/${name}`));
   if (!response.ok) throw new Error(`the core did not load (${response.status})`);
   // Compiling while it loads is refused under any other type.
   const streams = response.headers.get("Content-Type") === "application/wasm";

@@ -16,6 +16,7 @@
  * @property {(timer: number) => void} waitNoMore
  */
 import { missingRanges } from "../model/late.js";
+import { beside } from "./beside.js";
 import { createErrands } from "./errands.js";
 
 /** Typed numbers and steps of keys rest this long before anything is asked, ms. */
@@ -83,7 +84,7 @@ export function workerSpawner(compile) {
   /** @type {Promise<WebAssembly.Module>|null} */
   let core = null;
   return (job) => {
-    const worker = new Worker(new URL("engine/worker.js", document.baseURI), { type: "module", name: job });
+    const worker = new Worker(beside("engine/worker.js"), { type: "module", name: job });
     core ??= compile();
     core.then((compiled) => worker.postMessage(compiled), () => {
       core = null;

@@ -223,7 +223,7 @@
  * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
  *
  * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number,
- *   whose: Pick<State, "visiting"|"readOnly"|"example">}} HistoryEntry
+ *   whose: Pick<State, "visiting"|"readOnly"|"example"|"home">}} HistoryEntry
  *   in the past, `document` is the one before the step named by `label`; in the future, the one after it
  *
  * @typedef {object} Guide  Why a piece holds where it holds.
@@ -260,12 +260,18 @@
  *
  * @typedef {object} Visiting  A document from a link while the reader's own draft is kept aside.
  * @property {Scenario} draft
+ * @property {Home} home             which room the draft is
  * @property {string} link
+ *
+ * @typedef {Readonly<object>} Home  Stands for one room through all its changes: another room has another one.
  *
  * @typedef {object} State
  * @property {Scenario} document
  * @property {number} shown          index of the plan in hand; 0 is the room as it is
  * @property {number|null} selected  index of a piece in the shown plan
+ * @property {number[]} together     further selected pieces of that plan, which go along with it
+ * @property {{piece: import("./laid.js").Laid, kind: Kind}[]} copied  what Paste puts down
+ * @property {boolean} mirrorLock    what moves on one side of the room moves on the other
  * @property {SurfaceName} surface   the surface in focus (narrow screens show only this one)
  * @property {{past: HistoryEntry[], future: HistoryEntry[]}} history
  * @property {Drag|null} drag
@@ -275,6 +281,7 @@
  * @property {Notice|null} notice
  * @property {Visiting|null} visiting
  * @property {{text: string, link: string}|null} readOnly  a document of a newer version: shown, not edited
+ * @property {Home} home             which room is on the sheet; undo over the opening of a room brings back the one before
  * @property {boolean} example       the first-run example is on the sheet, untouched
  * @property {Answer|null} answer    what the core said last
  * @property {Late|null} late        ranges that came for a document; shown only with that document

@@ -12,6 +12,7 @@ import { finishChoice } from "./fact_fields.js";
 import { lengthField, numberField } from "./field.js";
 import { furnishingFields, furnishingWords } from "./furnishings.js";
 import { limitFields } from "./limits_fields.js";
+import { airFields } from "./own_things.js";
 import { partFields } from "./parts_fields.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
@@ -19,7 +20,7 @@ import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, sh
 /** @param {Scene} scene */
 export function roomFacts(scene) {
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
-    ${row("Size", sizeWords(scene), sizeFields(scene))}
+    ${row("Size", sizeWords(scene), html`${sizeFields(scene)}${airFields(scene)}`)}
     ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
     ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
     ${row("Openings", partWords(scene), partFields(scene))}

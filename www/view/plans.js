@@ -19,8 +19,8 @@ export function plansBar(scene) {
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab" @click=${() => dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${fileActions(scene)}${examples(scene)}`) : html`
-      ${state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}${copyLink(scene)}${menu("Examples", examples(scene))}`}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
+      ${state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`}
   </nav>`;
 }
 
@@ -55,6 +55,29 @@ function planFields(scene) {
       closeMenu(event);
       dispatch({ type: "remove-plan", index: state.shown });
     }}>Remove ${planName(plan.name)}</button>`;
+}
+
+/**
+ * What this browser keeps is read when the menu is opened, by a part of the page that is loaded then.
+ * @param {Scene} scene
+ */
+function rooms(scene) {
+  /** @param {Event} event */
+  const toggled = async (event) => {
+    const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
+    const place = /** @type {HTMLElement|null} */ (details.querySelector("[data-rooms]"));
+    if (!details.open || !place) return;
+    const { showRooms } = await import("./rooms.js");
+    showRooms(place, scene, () => closeMenus(details));
+  };
+  const isNarrow = scene.viewport.width === "narrow";
+  return html`<details class=${isNarrow ? "one-fact" : "menu"} name=${isNarrow ? "rooms" : "plans-menu"} @keydown=${onEscape} @toggle=${toggled}><summary>Rooms</summary>
+    <div class=${isNarrow ? "rooms-body" : "menu-body"} data-rooms></div></details>`;
+}
+
+/** @param {HTMLElement} inside  every menu round it */
+function closeMenus(inside) {
+  for (let one = inside.closest("details"); one; one = one.parentElement?.closest("details") ?? null) one.open = false;
 }
 
 /**

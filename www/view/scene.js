@@ -13,7 +13,10 @@
  * @property {() => void} saveFile
  * @property {(file: File) => void} openFile
  * @property {(name: string) => void} openExample
- * @property {() => void} forgetDraft
+ * @property {() => void} forgetDraft  every room that this browser keeps
+ * @property {() => import("./kept.js").KeptRoom[]} rooms  all but the one on the sheet
+ * @property {(id: string) => void} openRoom
+ * @property {(id: string) => void} forgetRoom
  *
  * @typedef {object} Scene
  * @property {State} state
