@@ -115,8 +115,9 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
  */
 function answerAnew(state, dispatch, engine) {
   const document = onSheet(state);
-  if (state.answer?.document === document && state.answer.plan === state.shown) return;
-  const answer = engine.answer(document, state.shown);
+  const { answer: last, shown, compared } = state;
+  if (last?.document === document && last.plan === shown && last.compared === compared) return;
+  const answer = engine.answer(document, shown, compared);
   if (answer) dispatch({ type: "answered", answer });
 }
 

@@ -26,8 +26,8 @@
  * @typedef {{type: "remove-piece", index: number}} RemovePiece
  * @typedef {{type: "mirror-piece", index: number}} MirrorPiece
  * @typedef {{type: "duplicate-piece", index: number}} DuplicatePiece
- * @typedef {{type: "set-kind", id: string, price?: number|null, name?: string, kind?: Kind}} SetKind
- *   price null: not set; `kind` is the shelf's own, for one that the document does not use yet
+ * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, kind?: Kind}} SetKind
+ *   one of the two prices takes the place of the other; price null: not set; `kind` is the shelf's own, for one that the document does not use yet
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
  * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
  * @typedef {{type: "set-furnishing", kind: string, count: number}} SetFurnishing
@@ -54,6 +54,8 @@
  * @typedef {{type: "add-plan"}} AddPlan            a copy of the shown plan
  * @typedef {{type: "remove-plan", index: number}} RemovePlan
  * @typedef {{type: "rename-plan", index: number, name: string}} RenamePlan
+ * @typedef {{type: "move-plan", index: number, by: -1|1}} MovePlan   among the tabs; the room as it is stays first
+ * @typedef {{type: "set-currency", sign: string}} SetCurrency   empty: none
  * @typedef {{type: "start-room", width_m: number, length_m: number, height_m: number}} StartRoom
  * @typedef {{type: "undo"}} Undo
  * @typedef {{type: "redo"}} Redo
@@ -66,6 +68,7 @@
  *
  * What is looked at; never in the history.
  * @typedef {{type: "show-plan", index: number}} ShowPlan
+ * @typedef {{type: "compare", index: number|null}} Compare   the plan in hand with another one; null: with today only
  * @typedef {{type: "select", index: number|null}} Select
  * @typedef {{type: "face", surface: SurfaceName}} Face
  * @typedef {{type: "pick", kit: Kind, index: number|null}} Pick
@@ -84,7 +87,7 @@
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
- *   |SetTitle|AddPlan|RemovePlan|RenamePlan|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Select
+ *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
  *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */

@@ -76,10 +76,12 @@ function restored(state, entry, history, text) {
   });
 }
 
-/** Plan and selection that exist. @param {State} state @returns {State} */
+/** Plans and selection that exist. @param {State} state @returns {State} */
 export function keepInside(state) {
   const shown = Math.min(Math.max(0, state.shown), state.document.plans.length - 1);
   const count = state.document.plans[shown].pieces.length;
   const selected = state.selected !== null && state.selected < count ? state.selected : null;
-  return shown === state.shown && selected === state.selected ? state : { ...state, shown, selected };
+  const compared = state.compared !== null && state.compared !== shown && state.document.plans[state.compared] ? state.compared : null;
+  const same = shown === state.shown && selected === state.selected && compared === state.compared;
+  return same ? state : { ...state, shown, selected, compared };
 }

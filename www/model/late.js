@@ -3,12 +3,17 @@
 
 /**
  * @import { BassCame, RangesCame } from "./actions.js"
- * @import { Difference, Late, Ranges, Scenario, State } from "./types.js"
+ * @import { Difference, Late, LateBass, Ranges, Scenario, State } from "./types.js"
  */
 
 /** Whether the first plan of both documents must have the same report. @param {Scenario} a @param {Scenario} b @returns {boolean} */
 export function sameRoom(a, b) {
-  return a.room === b.room && a.listening === b.listening && a.kit === b.kit && a.plans[0] === b.plans[0]
+  return a.plans[0] === b.plans[0] && sameGround(a, b);
+}
+
+/** Whether all that the report of a plan rests on beside the plan itself is the same. @param {Scenario} a @param {Scenario} b @returns {boolean} */
+export function sameGround(a, b) {
+  return a.room === b.room && a.listening === b.listening && a.kit === b.kit
     && a.own_finishes === b.own_finishes && a.own_furnishings === b.own_furnishings;
 }
 
@@ -30,10 +35,15 @@ function todayOf(late, document) {
   return fits ? late.ranges[0] ?? late.carried ?? undefined : undefined;
 }
 
-/** The plans of a document whose ranges are still to be asked for: the plan in hand first, then the room as it is. @param {State} state @returns {number[]} */
-export function missingRanges({ late, document, shown }) {
+/**
+ * The plans of a document whose ranges are still to be asked for: the plan in hand first, then the one it is compared with,
+ * then the room as it is; in a comparison all others too.
+ * @param {State} state @returns {number[]}
+ */
+export function missingRanges({ late, document, shown, compared }) {
   const come = late?.document === document ? late.ranges : {};
-  return [...new Set([shown, 0])].filter((plan) => !(plan in come));
+  const others = compared === null ? [] : [compared, 0, ...document.plans.keys()];
+  return [...new Set([shown, ...others, 0])].filter((plan) => !(plan in come));
 }
 
 /**
@@ -52,7 +62,26 @@ export function rangesCame(state, { document, plan, ranges }) {
   return { ...state, late: { document, ranges: { [plan]: ranges }, carried: rangesFor(late, document, 0) ?? null } };
 }
 
+/**
+ * The plan whose bass stands beside that of the plan in hand: the one it is compared with, or the room as it is where the
+ * plan moves loudspeakers or seat.
+ * @param {State} state @returns {number|null}
+ */
+export function bassBeside({ document, shown, compared }) {
+  return compared ?? (document.plans[shown]?.listening ? 0 : null);
+}
+
+/** @param {State} state @returns {number[]} */
+export function missingBass(state) {
+  const { bass, otherBass, document, shown } = state;
+  const beside = bassBeside(state);
+  const isThere = (/** @type {LateBass|null} */ come, /** @type {number} */ plan) => come?.document === document && come.plan === plan;
+  return [...(isThere(bass, shown) ? [] : [shown]), ...(beside === null || isThere(otherBass, beside) ? [] : [beside])];
+}
+
 /** @param {State} state @param {BassCame} action @returns {State} */
 export function bassCame(state, { document, plan, bass }) {
-  return document === state.document ? { ...state, bass: { document, plan, bass } } : state;
+  if (document !== state.document) return state;
+  if (plan === state.shown) return { ...state, bass: { document, plan, bass } };
+  return plan === bassBeside(state) ? { ...state, otherBass: { document, plan, bass } } : state;
 }

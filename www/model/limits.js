@@ -35,3 +35,9 @@ export const NEAREST_SEAT_M = 0.5;
 
 /** How far a loudspeaker may be turned inwards; outwards is negative. @type {Readonly<{least: number, most: number}>} */
 export const TOE_IN_DEG = Object.freeze({ least: -90, most: 90 });
+
+/** Of one piece, or of a square metre of its face. */
+export const MOST_PRICE = 1e6;
+
+/** Characters of the sign of a currency. */
+export const LONGEST_CURRENCY = 8;

@@ -1,7 +1,7 @@
 // What is looked at or held: never in the history.
 
 /**
- * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
+ * @import { Answered, Compare, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
  * @import { Scenario, State } from "./types.js"
  */
 import { withKind } from "./kinds.js";
@@ -14,7 +14,15 @@ import { laidPieceAt } from "./sheet.js";
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
   if (index === state.shown || !state.document.plans[index]) return state;
-  return { ...state, shown: index, selected: null, picked: null, notice: null };
+  const compared = state.compared === index ? state.shown : state.compared;
+  return { ...state, shown: index, compared, selected: null, picked: null, notice: null };
+}
+
+/** @param {State} state @param {Compare} action @returns {State} */
+export function compare(state, { index }) {
+  const isToday = index === 0 && state.shown !== 0;
+  const compared = index !== null && !isToday && index !== state.shown && state.document.plans[index] ? index : null;
+  return compared === state.compared ? state : { ...state, compared };
 }
 
 /** @param {State} state @param {Select} action @returns {State} */

@@ -14,6 +14,9 @@
  * @property {(file: File) => void} openFile
  * @property {(name: string) => void} openExample
  * @property {() => void} forgetDraft
+ * @property {() => void} openSheet    the Hang sheet as a preview on the page
+ * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
+ * @property {(text: string, name: string, type: string) => void} saveText
  *
  * @typedef {object} Scene
  * @property {State} state
