@@ -16,6 +16,7 @@ import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { createHang } from "./view/hang.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
 import { createOutside, fetchExample, keepDraft, keptDraft } from "./view/outside.js";
@@ -83,12 +84,13 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let scene = null;
   let frame = 0;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
+  const openSheet = createHang({ getScene: () => scene, subscribe });
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: engine.offers, commands: outside, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: engine.offers, commands: { ...outside, openSheet }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
   function redraw() {
