@@ -116,7 +116,8 @@ describe("plans", () => {
   it("are compared by two, and what is compared stays the same plan", () => {
     const state = after({ ...initialState(three()), shown: 2 }, { type: "compare", index: 1 });
     assert.equal(state.compared, 1);
-    assert.deepEqual([after(state, { type: "show-plan", index: 1 }).compared, after(state, { type: "show-plan", index: 0 }).compared], [2, 1]);
+    assert.deepEqual([after(state, { type: "show-plan", index: 1 }).compared, after(state, { type: "show-plan", index: 0 }).compared], [2, null], "today stands beside every plan anyway");
+    assert.equal(after({ ...state, shown: 0, compared: null }, { type: "compare", index: 2 }).shown, 2);
     assert.equal(after(state, { type: "compare", index: 0 }).compared, null, "today is what every plan is compared with");
     assert.equal(after(state, { type: "compare", index: 2 }).compared, null, "not with itself");
     assert.equal(after(state, { type: "compare", index: 7 }).compared, null);

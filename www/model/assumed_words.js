@@ -7,7 +7,7 @@ import { surfaceName } from "./words.js";
 /** @type {readonly [RegExp, string][]} */
 const WORDS = Object.freeze([
   [/^room\.(width|length|height)_m/, "the size of the room"], [/^room\.furnishings/, "the furniture"], [/^room\.temperature|^room\.humidity/, "temperature and humidity"],
-  [/^listening\.loudspeakers/, "where the loudspeakers stand"], [/^listening\.seat/, "where the seat is"], [/^goal/, "the goal"], [/^limits/, "the limits of the home"], [/^room\.keep_clear/, "the zones kept clear"],
+  [/^listening\.loudspeakers/, "where the loudspeakers stand"], [/^listening\.seat/, "where the seat is"], [/^goal/, "the goal"], [/^kit/, "what the pieces are made of"], [/^limits/, "the limits of the home"], [/^room\.keep_clear/, "the zones kept clear"],
 ]);
 
 /** Each once, in the order of the document. @param {Scenario} document @returns {string[]} */

@@ -107,8 +107,8 @@ export function seenFrom(surface) {
     case "right": return "As you face it: the loudspeakers stand to your left.";
     case "front": return "As you face it, the loudspeakers before you: the left wall is to your left.";
     case "back": return "As you face it, the loudspeakers behind you: the left wall is to your right.";
-    case "floor": return "Seen from above.";
-    case "ceiling": return "As if seen through the roof from above: it is not mirrored.";
+    case "floor": return "Seen from above, the front wall on top.";
+    case "ceiling": return "As if seen through the roof, the front wall on top; left stays left.";
   }
 }
 

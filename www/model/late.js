@@ -25,7 +25,13 @@ export function sameGround(a, b) {
 export function rangesFor(late, document, plan) {
   if (!late) return undefined;
   if (late.document === document && plan in late.ranges) return late.ranges[plan];
-  return plan === 0 ? todayOf(late, document) : undefined;
+  return plan === 0 ? todayOf(late, document) : unchangedOf(late, document, plan);
+}
+
+/** The ranges of a plan that another one is compared with, from a document in which it was the same. @param {Late} late @param {Scenario} document @param {number} plan @returns {Ranges|undefined} */
+function unchangedOf(late, document, plan) {
+  const fits = late.document.goal === document.goal && sameGround(late.document, document) && late.document.plans[plan] === document.plans[plan];
+  return fits ? late.ranges[plan] ?? late.kept?.[plan] ?? undefined : undefined;
 }
 
 /** The range of the room as it is, from another document that agrees in all that it rests on. @param {Late} late @param {Scenario} document @returns {Ranges|undefined} */
@@ -59,7 +65,9 @@ export function rangesCame(state, { document, plan, ranges }) {
   const { late } = state;
   if (document !== state.document) return state;
   if (late?.document === document) return { ...state, late: { ...late, ranges: { ...late.ranges, [plan]: ranges } } };
-  return { ...state, late: { document, ranges: { [plan]: ranges }, carried: rangesFor(late, document, 0) ?? null } };
+  const { compared } = state;
+  const kept = compared === null ? undefined : rangesFor(late, document, compared);
+  return { ...state, late: { document, ranges: { [plan]: ranges }, carried: rangesFor(late, document, 0) ?? null, ...(kept && compared !== null && { kept: { [compared]: kept } }) } };
 }
 
 /**

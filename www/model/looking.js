@@ -14,14 +14,16 @@ import { laidPieceAt } from "./sheet.js";
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
   if (index === state.shown || !state.document.plans[index]) return state;
-  const compared = state.compared === index ? state.shown : state.compared;
+  const other = state.compared === index ? state.shown : state.compared;
+  // The room as it is stands beside every plan anyway.
+  const compared = index === 0 || other === 0 ? null : other;
   return { ...state, shown: index, compared, selected: null, picked: null, notice: null };
 }
 
 /** @param {State} state @param {Compare} action @returns {State} */
 export function compare(state, { index }) {
-  const isToday = index === 0 && state.shown !== 0;
-  const compared = index !== null && !isToday && index !== state.shown && state.document.plans[index] ? index : null;
+  if (state.shown === 0) return index === null ? state : showPlan(state, { type: "show-plan", index });
+  const compared = index !== null && index !== 0 && index !== state.shown && state.document.plans[index] ? index : null;
   return compared === state.compared ? state : { ...state, compared };
 }
 

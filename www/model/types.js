@@ -175,6 +175,7 @@
  * @property {Scenario} document
  * @property {Readonly<Record<number, Ranges|null>>} ranges  by plan
  * @property {Ranges|null} carried  of the room as it is, from a document before; good as long as the room is the same
+ * @property {Readonly<Record<number, Ranges>>} [kept]  of the plan compared with, from a document before in which it was the same
  * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
  * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
  *

@@ -12,6 +12,7 @@ import { surfaceSize } from "../../model/geometry.js";
 import { alsoSeen, measuredFrom } from "../../model/hang.js";
 import { bounceMarks } from "../../model/marks.js";
 import { at, boxOf, faceBox, middle } from "../draw.js";
+import { listeners, standing } from "../floorplan.js";
 import { patternOf } from "../patterns.js";
 import { body } from "../piece.js";
 import { surfaceDrawing } from "../surface.js";
@@ -104,6 +105,7 @@ function drawing(scene, face, span, items, part) {
   return html`<figure class="elevation-figure"><svg class="elevation" viewBox="0 0 ${WIDTH_PX} ${height}" width=${WIDTH_PX} height=${height} role="img" aria-label="Elevation; the table has its measures">
     <clipPath id=${clip}><rect x=${box.x - 2} y=${box.y - 2} width=${box.width + 4} height=${box.height + 4} /></clipPath>
     <g clip-path="url(#${clip})">${surfaceDrawing(face, document, library, units)}${windowNames(scene, face)}
+      ${face.surface === "floor" ? svg`${standing(face, document, library)}${listeners(face, scene.listening, units, null)}` : nothing}
       ${alsoSeen(document, scene.state.shown, face.surface).map((one) => piece(face, one))}${inside.map((item) => piece(face, item))}
       ${inside.flatMap((item) => item.fixings.map(({ u_m, v_m }) => fixing(at(face, u_m, v_m))))}${marks(scene, face)}</g>
     ${measures.drawing}<text class="corner" x=${face.ux < 0 ? box.x + box.width : box.x} y=${height - 3} text-anchor=${face.ux < 0 ? "end" : "start"}>${name}</text></svg>

@@ -12,7 +12,7 @@ import { measure } from "./paper.js";
 
 /** Room for the drawing of one piece, px. */
 const WIDE_PX = 150;
-const HIGH_PX = 130;
+const HIGH_PX = 100;
 /** At most so many sizes are drawn; the table has the marks of all. */
 const MOST_FIGURES = 2;
 
@@ -49,7 +49,7 @@ function figure(alike, units) {
   const inset = how === "overhead" ? `${measure(side_m, units)} from each side, ${measure(Math.min(below_m, fixings[0].v_m - rect.v_m), units)} from each end`
     : `${measure(side_m, units)} from each side${below_m > 0.001 ? `, ${measure(below_m, units)} below the top` : ", along the top"}`;
   return html`<figure><svg class="elevation" viewBox="0 0 ${width + 4} ${height + 12}" width=${width + 4} height=${height + 12} aria-hidden="true">
-      ${body({ x: 2, y: 8, width, height }, patternOf(kind, piece.surface, piece.place), { set: "p" })}
+      <g class="piece">${body({ x: 2, y: 8, width, height }, patternOf(kind, piece.surface, piece.place), { set: "p" })}</g>
       ${spots.map(({ x, y }) => svg`<circle class="tag" cx=${x} cy=${y} r="5" /><path class="fixing" d="M${x - 6} ${y}h12M${x} ${y - 6}v12" />`)}</svg>
     <figcaption>${measure(rect.width_m, units)} × ${measure(rect.height_m, units)}, No ${alike.map(({ index }) => index + 1).join(", ")}: ${inset}</figcaption></figure>`;
 }

@@ -30,7 +30,7 @@ export function frontPage(scene, _around, surfaces) {
     <p class="result">${resultSentence(scene)}</p>
     ${surfaces.length > 0 ? html`${partsTable(scene)}${where(surfaces)}${tools(surfaces)}`
       : html`<p class="nothing">Nothing to hang yet. The next sheet has the room with its bounce marks: where a first piece would do most.</p>`}
-    <p class="foot">${FOOT}</p>${checkBar}`;
+    <p class="paper-foot">${FOOT}</p>${checkBar}`;
 }
 
 /**

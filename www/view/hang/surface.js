@@ -14,6 +14,7 @@ import { sentence, surfaceName } from "../../model/words.js";
 import { shortName } from "../words.js";
 import { elevation } from "./elevation.js";
 import { fixingFigures } from "./fixings.js";
+import { resultSentence } from "./front.js";
 import { bySize, checkBar, measure, tickBox } from "./paper.js";
 
 /**
@@ -31,7 +32,7 @@ export function surfacePage(scene, { surface, items }) {
     ${measuresTable(scene, items, from)}
     <div class="at-the-wall">${fixingFigures(scene, items)}${fillIn(scene, items)}</div>
     ${surfaceCautions(scene, items)}
-    ${checkBar}`;
+    <p class="sentence">With all of it up: ${resultSentence(scene)}</p>${checkBar}`;
 }
 
 /**
@@ -79,17 +80,20 @@ function fillIn({ document, state: { units } }, items) {
   return html`<div class="fill-in"><p class="line"><span>${isWall(surface) ? "Wall" : "Ceiling"} type</span></p><p class="line"><span>Fixing used</span></p>
     <p>${tickBox} checked for cables and pipes</p>
     <p>${tickBox} fixing rated above ${heaviest_kg > 0 ? mass(heaviest_kg, units) : "the weight"}, with room to spare</p>
-    ${old ? html`<p>${tickBox} old plaster: no dust before it was checked</p>` : nothing}</div>`;
+    ${old ? html`<p>${tickBox} old plaster: no dust before it was checked</p>` : nothing}<p>${CAUTION_TEXTS.fixing}</p></div>`;
 }
 
+/** What differs from surface to surface; the last page has all of them. @type {ReadonlySet<string>} */
+const OF_SURFACE = new Set(["overhead", "sprinkler", "keep-clear", "heat", "way-out", "vent", "tipping", "damp"]);
+
 /**
- * Those of its pieces; the first one stands above the drawing.
+ * Those of its pieces; the one about drilling stands above the drawing.
  * @param {Scene} scene
  * @param {HangItem[]} items
  */
 function surfaceCautions({ document, plan }, items) {
   /** @type {Map<string, string>} */
   const texts = new Map();
-  for (const { index } of items) for (const { id, text } of cautions(document, plan, plan.pieces[index])) if (id !== "drilling") texts.set(id, text);
-  return html`<ul class="paper-cautions">${[...texts.values()].map((text) => html`<li>${text}</li>`)}</ul>`;
+  for (const { index } of items) for (const { id, text } of cautions(document, plan, plan.pieces[index])) if (OF_SURFACE.has(id)) texts.set(id, text);
+  return texts.size === 0 ? nothing : html`<ul class="paper-cautions">${[...texts.values()].map((text) => html`<li>${text}</li>`)}</ul>`;
 }
