@@ -16,6 +16,7 @@ import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { createHang } from "./view/hang.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
@@ -93,12 +94,13 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let scene = null;
   let frame = 0;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
+  const openSheet = createHang({ getScene: () => scene, subscribe });
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: outside, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
   function redraw() {
@@ -125,8 +127,9 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
  */
 function answerAnew(state, dispatch, engine) {
   const document = onSheet(state);
-  if (state.answer?.document === document && state.answer.plan === state.shown) return;
-  const answer = engine.answer(document, state.shown);
+  const { answer: last, shown, compared } = state;
+  if (last?.document === document && last.plan === shown && last.compared === compared) return;
+  const answer = engine.answer(document, shown, compared);
   if (answer) dispatch({ type: "answered", answer });
 }
 

@@ -1,7 +1,7 @@
 // The core on the page: what follows a drag, computed within the frame.
 
 /**
- * @import { Answer, Finding, KindInfo, Library, PlanReport, Scenario } from "../model/types.js"
+ * @import { Answer, Finding, KindInfo, Library, Plan, PlanReport, Scenario } from "../model/types.js"
  *
  * @typedef {object} CoreSession  The core's session, as far as it is used here.
  * @property {() => Library} library
@@ -12,9 +12,9 @@
  * @typedef {object} Engine
  * @property {Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check  never throws
- * @property {(document: Scenario, shown: number) => Answer|null} answer  null if something is wrong with the document
+ * @property {(document: Scenario, shown: number, compared?: number|null) => Answer|null} answer  null if something is wrong with the document
  */
-import { sameRoom } from "../model/late.js";
+import { sameGround, sameRoom } from "../model/late.js";
 import { newSession } from "./core.js";
 
 /** @returns {Promise<Engine>} */
@@ -31,6 +31,8 @@ export function engineOver(session) {
   let opened = null;
   /** @type {{document: Scenario, report: PlanReport, kit: KindInfo[]}|null} */
   let now = null;
+  /** @type {{document: Scenario, plan: Plan, report: PlanReport}|null} */
+  let base = null;
   /** @param {unknown} document @returns {{findings: Finding[], newer: boolean}} */
   function check(document) {
     opened = null;
@@ -40,13 +42,21 @@ export function engineOver(session) {
       return { findings: [asFinding(error)], newer: false };
     }
   }
-  /** @param {Scenario} document @param {number} shown @returns {Answer|null} */
-  function answer(document, shown) {
+  /** The plan to compare with; it changes seldom, so its report stays. @param {Scenario} document @param {number|null} plan @returns {PlanReport|null} */
+  function reportOf(document, plan) {
+    if (plan === null) return null;
+    const known = base && base.plan === document.plans[plan] && sameGround(base.document, document);
+    if (!known) base = { document, plan: document.plans[plan], report: session.predict(plan) };
+    return base?.report ?? null;
+  }
+  /** @param {Scenario} document @param {number} shown @param {number|null} [compared] @returns {Answer|null} */
+  function answer(document, shown, compared = null) {
     try {
       if (opened !== document && check(document).findings.length > 0) return null;
       opened = document;
       if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0), kit: session.kit() };
-      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, kit: now.kit };
+      const other = reportOf(document, compared);
+      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, compared, other, kit: now.kit };
     } catch {
       opened = null;
       return null;

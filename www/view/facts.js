@@ -174,7 +174,7 @@ function limitWords({ document, state }) {
  * @param {"metric"|"imperial"} units
  * @returns {string[]}
  */
-function limitsOf({ limits = {}, room }, units) {
+function limitsOf({ limits = {}, room, currency }, units) {
   return [...new Set([
     ...(limits.bare ?? []).map((surface) => `${surfaceName(surface)} bare`),
     limits.min_height_m === undefined ? "" : `nothing below ${length(limits.min_height_m, units)}`,
@@ -182,7 +182,7 @@ function limitsOf({ limits = {}, room }, units) {
     limits.max_depth_m === undefined ? "" : `at most ${length(limits.max_depth_m, units)} deep`,
     limits.max_visible === undefined ? "" : `at most ${limits.max_visible} visible`,
     limits.no_drilling ? "no drilling" : "",
-    limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
+    limits.budget === undefined ? "" : `up to ${money(limits.budget, currency)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
   ])].filter(Boolean);
 }
