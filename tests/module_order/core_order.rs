@@ -7,12 +7,17 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 96] = [
+const ORDER: [&str; 101] = [
     "error",
     "numeric",
     "chance",
     "bands",
     "spectrum",
+    "recording/wav",
+    "recording/band_filter",
+    "recording/noise",
+    "recording/impulse",
+    "recording",
     "spread",
     "air",
     "layers/layer",
