@@ -210,6 +210,14 @@ pub fn polynomial(t: f64, coefficients: &[f64]) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, c| sum * t + c)
 }
 
+/// The larger of two numbers that are none of them NaN: one comparison, where the standard library's `max`, which has NaN in
+/// mind, is a call of a function in WebAssembly.
+#[inline]
+#[must_use]
+pub const fn larger(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
 /// Level of an energy ratio, dB.
 #[must_use]
 pub fn energy_to_db(ratio: f64) -> f64 {
