@@ -178,6 +178,7 @@ function solidDrawing(scene, camera, solid, shown) {
   const through = solid.surface !== null && !shown.includes(solid.surface);
   const sides = solid.sides.filter((side) => (through ? side.isFront : dot(side.normal, minus(camera.eye_m, side.corners_m[0])) > 0));
   const pattern = solid.what === "piece" ? hatchOf(scene, solid) : "";
+  if (!sides.some((side) => outlineSeen(camera, side.corners_m).length > 2)) return nothing;
   return svg`<g class="solid is-${solid.what} ${through ? "is-through" : ""}">${sides.map((side) => sideDrawing(camera, side, through ? "" : pattern))}${
     through ? nothing : signOf(camera, solid, sides)}</g>`;
 }
