@@ -18,15 +18,15 @@ const STAYS_PX = 60;
 /** @param {HTMLElement} root @param {InputPort} port @returns {() => void} detaches */
 export function attachLight(root, port) {
   const light = createLight(root, port);
-  /** @type {[string, (event: any) => void, AddEventListenerOptions?][]} */
+  /** @type {[EventTarget, string, (event: any) => void, AddEventListenerOptions?][]} */
   const wires = [
-    ["pointermove", light.point], ["click", light.tap], ["focusin", light.enter], ["focusout", light.leave],
-    // Before the keys of the sheet, to which arrows mean other things.
-    ["keydown", light.key, { capture: true }],
+    [root, "pointermove", light.point], [root, "click", light.tap], [root, "focusin", light.enter], [root, "focusout", light.leave],
+    // Before the keys of the sheet, to which arrows mean other things; Escape also where nothing has the focus.
+    [root.ownerDocument, "keydown", light.key, { capture: true }],
   ];
-  for (const [type, listener, options] of wires) root.addEventListener(type, listener, options);
+  for (const [target, type, listener, options] of wires) target.addEventListener(type, listener, options);
   return () => {
-    for (const [type, listener, options] of wires) root.removeEventListener(type, listener, options);
+    for (const [target, type, listener, options] of wires) target.removeEventListener(type, listener, options);
   };
 }
 

@@ -11,6 +11,7 @@ import { firstBounce, isLit } from "../model/lit.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
 import { lazyFold, lazyPart } from "./lazy.js";
 import { presenceLevel, presenceOf } from "./levels.js";
+import { origin } from "./origin.js";
 import { litWords } from "./lit.js";
 import { secondBounces } from "./second.js";
 import { inTheWay, thingBounces } from "./things.js";
@@ -150,7 +151,8 @@ export function moreBounces(scene, width_px) {
   const rest = state.drag === null ? shown : "held";
   return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}
     ${lazyFold({ part: arrivals, dispatch, summary: "Bounces over time", body: (part) => guard([rest, width_px], () => part.arrivalsBody(scene, width_px)) })}
-    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}</div>`;
+    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}
+    ${origin("bounces", "Bounces")}</div>`;
 }
 
 /** @param {Scene} scene */

@@ -11,6 +11,7 @@ import { COMB_FROM_HZ, COMB_TO_HZ, blendedLevel, combOf, pressureAt } from "../m
 import { frequency, milliseconds, number } from "../model/format.js";
 import { litText } from "../model/lit.js";
 import { markName } from "./lit.js";
+import { origin } from "./origin.js";
 
 const HEIGHT_PX = 170;
 /** Narrower drawings have no room for names at the right, px. */
@@ -53,7 +54,7 @@ export function combBody(scene, width_px) {
       from_hz: COMB_FROM_HZ, to_hz: COMB_TO_HZ, notes: (bounce.dips ?? []).map((dip) => ({ frequency_hz: dip.frequency_hz, weight: dip.depth_db })),
       stops_at_hz: null, width_px, height_px: HEIGHT_PX, named: width_px >= NAMED_PX,
     })}
-    <p class="axis-words">Level beside the direct sound alone, dB, over frequency, Hz. Ticks on top: dips.</p>${figures(bounce)}</div>`;
+    <p class="axis-words">Level beside the direct sound alone, dB, over frequency, Hz. Ticks on top: dips.</p>${figures(bounce)}${origin("comb", "Comb")}</div>`;
 }
 
 /**

@@ -14,6 +14,7 @@ import { furnishingFields, furnishingWords } from "./furnishings.js";
 import { limitFields } from "./limits_fields.js";
 import { airFields } from "./own_things.js";
 import { partFields } from "./parts_fields.js";
+import { origin } from "./origin.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
@@ -75,7 +76,7 @@ function sizeFields(scene) {
   return html`<div class="three">${sides.map(([label, key]) => lengthField({
     label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
     commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
-  }))}</div>`;
+  }))}</div>${origin("room", "Volume and limit of statistics")}`;
 }
 
 /**
@@ -146,7 +147,7 @@ function goalFields(scene) {
     ${Object.entries(TASTES).map(([taste, words]) => html`<label>
       <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
       @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
-    ${ownGoal(scene)}`;
+    ${ownGoal(scene)}${origin("goal", "The goal")}`;
 }
 
 /**

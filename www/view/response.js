@@ -11,6 +11,7 @@ import { curvesChart } from "../chart/curves.js";
 import { frequency, number } from "../model/format.js";
 import { responseSentence } from "../model/response_words.js";
 import { planName } from "../model/words.js";
+import { origin } from "./origin.js";
 
 const SPAN = Object.freeze({ from_hz: 20, to_hz: 10000 });
 const HEIGHT_PX = 200;
@@ -34,7 +35,7 @@ export function responsePart(scene, width_px) {
   const { response: whose = "both", response_raw: raw = false } = state.shows;
   return html`<section class="part response-part ${isFresh ? "" : "is-stale"}" aria-labelledby="response-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="response-title">Response at the seat</h2><span>${isFresh ? whosePlan(plan.name) : "as before the last change; catching up"}</span></header>
-    ${guard([bass, whose, raw, width_px], () => body(scene, bass, whose, raw, width_px))}</section>`;
+    ${guard([bass, whose, raw, width_px], () => body(scene, bass, whose, raw, width_px))}${origin("response", "Response")}</section>`;
 }
 
 /** @param {string} name */

@@ -18,6 +18,7 @@ import { wayOf } from "../model/lit.js";
 import { INWARD, fromBehind, solidsOf } from "../model/solids.js";
 import { surfaceName } from "../model/words.js";
 import { px } from "./draw.js";
+import { origin } from "./origin.js";
 import { patternOf } from "./patterns.js";
 
 const RATIO = 0.62;
@@ -49,7 +50,7 @@ export function roomView(scene, width_px) {
       <clipPath id="scene-frame"><rect x=${-width_px / 2} y=${-height_px / 2} width=${width_px} height=${height_px} /></clipPath>
       <g clip-path="url(#scene-frame)">${picture(scene, camera, look)}</g>
       <rect class="rim" x=${-width_px / 2} y=${-height_px / 2} width=${width_px} height=${height_px} /></svg>
-    ${buttons(scene, look)}</div>`;
+    ${buttons(scene, look)}${origin("picture", "The picture")}</div>`;
 }
 
 /**
@@ -177,6 +178,7 @@ function solidDrawing(scene, camera, solid, shown) {
   const through = solid.surface !== null && !shown.includes(solid.surface);
   const sides = solid.sides.filter((side) => (through ? side.isFront : dot(side.normal, minus(camera.eye_m, side.corners_m[0])) > 0));
   const pattern = solid.what === "piece" ? hatchOf(scene, solid) : "";
+  if (!sides.some((side) => outlineSeen(camera, side.corners_m).length > 2)) return nothing;
   return svg`<g class="solid is-${solid.what} ${through ? "is-through" : ""}">${sides.map((side) => sideDrawing(camera, side, through ? "" : pattern))}${
     through ? nothing : signOf(camera, solid, sides)}</g>`;
 }
@@ -198,7 +200,7 @@ function hatchOf({ document, plan }, { index, name, surface }) {
 function sideDrawing(camera, side, hatch) {
   const path = pathOf(outlineSeen(camera, side.corners_m));
   if (!path) return nothing;
-  return svg`<path class="side" d=${path} />${side.isFront && hatch ? svg`<path class="hatch" fill=${hatch} d=${path} />` : nothing}`;
+  return svg`<path class="flank" d=${path} />${side.isFront && hatch ? svg`<path class="hatch" fill=${hatch} d=${path} />` : nothing}`;
 }
 
 /**
