@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 96] = [
+const ORDER: [&str; 97] = [
     "error",
     "numeric",
     "chance",
@@ -96,6 +96,7 @@ const ORDER: [&str; 96] = [
     "simulate/seat",
     "simulate/screens",
     "simulate/bounces",
+    "simulate/odd",
     "simulate/notes",
     "simulate/reflections",
     "simulate/response",

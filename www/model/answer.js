@@ -132,8 +132,17 @@ function goalSentence({ low_s, high_s }, verdict, { ranges }) {
 /** What follows the answer: the difference from today, or why there is no range; and a hint. @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @returns {string} */
 function doubtSentences(answer, verdict, doubt) {
   const said = hint(answer, verdict, doubt);
-  return [said, doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
+  return [said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
 }
+
+/** What makes the ranges wider than those of other rooms. @param {Answer} answer @returns {string[]} */
+function oddWords({ document, shown }) {
+  const booth = (shown.notes ?? []).some((note) => note.startsWith(BOOTH)) ? [`${BOOTH}.`] : [];
+  return document.room?.conditions?.includes("not-a-box") ? [...booth, "Ranges are doubled, as the room is no box."] : booth;
+}
+
+/** How the core begins its note on a room that absorbs more than any that is lived in. */
+const BOOTH = "More like a recording booth than a room: check the surfaces";
 
 /** @param {Answer} answer @param {Difference[]} differences @returns {string} */
 function comparison({ document, plan }, differences) {

@@ -8,6 +8,7 @@
 import { guard, html, nothing, svg } from "../vendor.js";
 import { number } from "../model/format.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
+import { absentNote } from "./absent.js";
 import { presenceLevel } from "./levels.js";
 import { secondBounces } from "./second.js";
 import { inTheWay, thingBounces } from "./things.js";
@@ -21,7 +22,7 @@ export function bouncesTable(scene) {
   const { now, shown, listening } = scene;
   if (!listening.seat || listening.loudspeakers.length === 0) {
     return html`<section class="part bounces" aria-labelledby="bounces-title"><h2 id="bounces-title">Bounces at the seat</h2>
-      <p class="also">Bounces need loudspeakers and a seat; this plan has none.</p></section>`;
+      ${absentNote(scene, "Bounces need loudspeakers and a seat")}</section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
       <span>1–4 kHz, dB beside the direct sound</span></header>

@@ -94,7 +94,8 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
+  const wrong = scene.state.shows.wrong_size;
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
     ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
     ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
 }
