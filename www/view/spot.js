@@ -73,7 +73,8 @@ export function spotBody(scene, { spot, place }) {
     <div class="item-fields">${placeFields(scene, spot, place)}
       ${spot === "seat" ? nothing : soundFields(scene, spot, place)}
       ${isReadOnly(scene) ? nothing : html`${nudgePad(state.units, fold.faces.floor, (du_m, dv_m) => move(scene, spot, { x_m: place.x_m + du_m, y_m: place.y_m + dv_m }))}
-        <div class="acts"><button type="button" @click=${() => scene.dispatch({ type: "remove-spots", what: spot === "seat" ? "seat" : "loudspeakers" })}>${
+        <div class="acts"><button type="button" @click=${() => scene.dispatch({ type: "select-spot", spot: null })}>Done</button>
+          <button type="button" @click=${() => scene.dispatch({ type: "remove-spots", what: spot === "seat" ? "seat" : "loudspeakers" })}>${
           spot === "seat" ? "Remove the seat" : "Remove the loudspeakers"}</button></div>`}</div>`;
 }
 
