@@ -101,6 +101,7 @@ const ORDER: [&str; 106] = [
     "simulate/seat",
     "simulate/screens",
     "simulate/bounces",
+    "simulate/odd",
     "simulate/notes",
     "simulate/reflections",
     "simulate/response",

@@ -56,6 +56,8 @@
  * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
  *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
  * @typedef {{type: "set-loudspeaker", index: number, directivity?: Loudspeaker["directivity"], toe_in_deg?: number}} SetLoudspeaker
+ * @typedef {{type: "remove-spots", what: "loudspeakers"|"seat"}} RemoveSpots
+ * @typedef {{type: "put-back-spots"}} PutBackSpots   loudspeakers and seat, whatever is missing
  * @typedef {{type: "cancel-gesture", gesture: string}} CancelGesture   takes the moves of that gesture back
  * @typedef {{type: "set-goal", goal: NonNullable<Scenario["goal"]>}} SetGoal
  * @typedef {{type: "set-title", title: string}} SetTitle
@@ -98,7 +100,7 @@
  *
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
- *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
+ *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
  *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch

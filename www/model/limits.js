@@ -3,6 +3,9 @@
 /** Sides of the room. @type {Readonly<{least_m: number, most_m: number}>} */
 export const ROOM_SIDE = Object.freeze({ least_m: 1.2, most_m: 25 });
 
+/** Rooms for which the model was tried; others are computed, and said to be beyond it. Common practice, no source. */
+export const TRUSTED = Object.freeze({ least_m: 1.8, most_m: 15, least_m3: 10, most_m3: 500 });
+
 /** Sides of a piece as a person may resize it. @type {Readonly<{least_m: number, most_m: number}>} */
 export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 

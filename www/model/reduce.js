@@ -16,7 +16,7 @@ import { removePart, removeZone, setPart, setZone } from "./parts.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
 import { addPlan, movePlan, problem, removePlan, renamePlan } from "./plans.js";
 import { cancelGesture, setCurrency, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
-import { awaitTap, moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
+import { awaitTap, moveLoudspeaker, moveSeat, putBackSpots, removeSpots, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
 import { alignPieces, copyPieces, pastePieces, removeTogether, selectAlso, setMirrorLock, spreadPieces } from "./together.js";
 import { keepMine, newHome, openDocument, openNewer, useThis } from "./visits.js";
@@ -35,7 +35,7 @@ const ANSWERS = Object.freeze({
   "place-furnishing": placeFurnishing, "move-furnishing": moveFurnishing, "remove-furnishing": removeFurnishing,
   "set-part": setPart, "remove-part": removePart, "set-zone": setZone, "remove-zone": removeZone,
   "set-condition": setCondition, "set-limit": setLimit, "set-own-finish": setOwnFinish, "remove-own-finish": removeOwnFinish,
-  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "cancel-gesture": cancelGesture,
+  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "remove-spots": removeSpots, "put-back-spots": putBackSpots, "cancel-gesture": cancelGesture,
   "set-air": setAir, "set-own-furnishing": setOwnFurnishing, "remove-own-furnishing": removeOwnFurnishing,
   "set-goal": setGoal, "set-title": setTitle,
   "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "move-plan": movePlan, "set-currency": setCurrency, "start-room": startRoom,

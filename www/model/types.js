@@ -303,6 +303,7 @@
  * @property {number} zone_hz    band of the areas round bounce marks
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
+ * @property {string|null} [wrong_size]  why a typed size of the room is not taken: the figures are those of the last good one
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
  * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
  * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"

@@ -12,7 +12,9 @@ import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weigh
 import { frequency, length, number, percent, seconds } from "../model/format.js";
 import { evenWords, loudWords, sampled } from "../model/map_words.js";
 import { planName } from "../model/words.js";
+import { absentNote, missingWords } from "./absent.js";
 import { origin } from "./origin.js";
+import { isReadOnly } from "./scene.js";
 
 /** The response beside the notes, Hz; the whole of it is a part of its own. */
 const BASS = Object.freeze({ from_hz: 20, to_hz: 300 });
@@ -34,8 +36,8 @@ export function bassPart(scene, width_px) {
   const isFresh = last?.document === document && last.plan === state.shown;
   return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
-    ${guard([last, isFresh || listens(scene), width_px, state.shows.layer, state.units], () => (
-      last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}${origin("bass", "Bass")}</section>`;
+    ${guard([last, isFresh || listens(scene), missingWords(scene), isReadOnly(scene), width_px, state.shows, state.units], () => (
+      missingWords(scene) !== "" ? absentNote(scene, "The bass at the seat needs loudspeakers and a seat") : last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}${origin("bass", "Bass")}</section>`;
 }
 
 /**
