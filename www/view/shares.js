@@ -9,7 +9,7 @@ import { sharesChart } from "../chart/shares.js";
 import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
 import { planName } from "../model/words.js";
-import { doubtOf } from "./late.js";
+import { besideOf, doubtOf } from "./late.js";
 import { steady } from "./steady.js";
 
 /**
@@ -17,16 +17,18 @@ import { steady } from "./steady.js";
  * @param {number} width_px
  */
 export function seatShare(scene, width_px) {
-  const { now, shown, state, plan } = scene;
+  const { shown, state, plan } = scene;
+  const beside = besideOf(scene);
+  const now = beside.report;
   const planned = state.shown > 0 ? shown : null;
   if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
   const doubt = doubtOf(scene);
   // The table waits until a gesture is over.
   const rest = state.drag === null ? planned : "held";
   return html`<section class="part share-part" aria-labelledby="share-title">
-    ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
+    ${guard([now, planned, beside.ranges, doubt.ranges, plan.name, beside.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+      ${guard([now, rest, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units], () => tables(scene, now, planned))}</details></section>`;
 }
 
 /**
@@ -36,15 +38,16 @@ export function seatShare(scene, width_px) {
  * @param {number} width_px
  */
 function drawing(scene, now, planned, width_px) {
-  const { ranges, today } = doubtOf(scene);
+  const { ranges } = doubtOf(scene);
+  const beside = besideOf(scene);
   const reports = [
-    { name: "today", look: /** @type {const} */ ("now"), seat: now.seat, ranges: today },
+    { name: beside.name, look: beside.look, seat: now.seat, ranges: beside.ranges },
     { name: planName(scene.plan.name), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
   ];
   const series = reports.flatMap((one) => (one.seat ? [{
     name: one.name, look: one.look, middle: middleShares(one.seat), octaves: octaveShares(one.seat, one.ranges),
   }] : []));
-  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below</span></header>
+  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below${planned && besideOf(scene).look === "other" ? `; left ${besideOf(scene).name}, right ${planName(scene.plan.name)}` : ""}</span></header>
     ${steady(html`<p class="says">${summary(scene, now, planned)}</p>`, scene.offers.ranges ? longest(scene, planned !== null) : [])}${sharesChart({ series, width_px })}`;
 }
 
@@ -54,8 +57,8 @@ function drawing(scene, now, planned, width_px) {
  * @param {PlanReport|null} planned
  */
 function summary(scene, now, planned) {
-  const { ranges, today } = doubtOf(scene);
-  return summaryOf(scene, now.seat ? shareText(now.seat, today) : "", planned?.seat ? shareText(planned.seat, ranges) : null);
+  const { ranges } = doubtOf(scene);
+  return summaryOf(scene, now.seat ? shareText(now.seat, besideOf(scene).ranges) : "", planned?.seat ? shareText(planned.seat, ranges) : null);
 }
 
 /**
@@ -68,7 +71,7 @@ function summaryOf(scene, before, after) {
   if (after === null) return `The room makes up ${before} of what reaches you.`;
   const plan = planName(scene.plan.name);
   if (after === before) return `With ${plan} the room still makes up ${after} of what reaches you.`;
-  return `With ${plan} the room makes up ${after} of what reaches you, today ${before}.`;
+  return `With ${plan} the room makes up ${after} of what reaches you, ${besideOf(scene).name} ${before}.`;
 }
 
 /**
@@ -96,9 +99,10 @@ function shareText(seat, ranges) {
  * @param {PlanReport|null} planned
  */
 function tables(scene, now, planned) {
-  const { ranges, today } = doubtOf(scene);
+  const { ranges } = doubtOf(scene);
+  const beside = besideOf(scene);
   return html`${planned?.seat ? table(scene, planName(scene.plan.name), planned.seat, ranges) : nothing}
-    ${now.seat ? table(scene, "today", now.seat, today) : nothing}
+    ${now.seat ? table(scene, beside.name, now.seat, beside.ranges) : nothing}
     <p class="from">Direct sound comes straight from the loudspeaker. Early is what arrives in the first 20 ms after it.
       C50 and C80 compare the first 50 or 80 ms with all that follows; above 0 dB the early part is stronger.
       At the critical distance direct and room sound are equally strong.</p>`;
