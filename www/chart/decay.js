@@ -232,13 +232,8 @@ function endNames(plot, data) {
   if (!data.plan_s) return svg`<text class="lab" x=${plot.right + 4} y=${now_y + 4}>${data.nowName ?? "today"}</text>`;
   const plan_y = endY(plot, data.plan_s);
   const push = Math.max(0, (15 - Math.abs(plan_y - now_y)) / 2) * (plan_y >= now_y ? 1 : -1);
-  return svg`<text class="lab ${data.nowLook === "other" ? "plan" : ""}" x=${plot.right + 4} y=${(now_y + 4 - push).toFixed(1)}>${short(data.nowName ?? "today")}</text>
-    <text class="lab plan" x=${plot.right + 4} y=${(plan_y + 4 + push).toFixed(1)}>${short(data.planName)}</text>`;
-}
-
-/** What the right end has room for. @param {string} name */
-function short(name) {
-  return name.length > 9 ? `${name.replace(/^Plan /, "").slice(0, 8)}…` : name;
+  return svg`<text class="lab ${data.nowLook === "other" ? "plan" : ""}" x=${plot.right + 4} y=${(now_y + 4 - push).toFixed(1)}>${data.nowName ?? "today"}</text>
+    <text class="lab plan" x=${plot.right + 4} y=${(plan_y + 4 + push).toFixed(1)}>${data.planName}</text>`;
 }
 
 /**

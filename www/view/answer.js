@@ -12,8 +12,8 @@ import { answerWords, goalRange, longestWords } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { rangesFor } from "../model/late.js";
 import { costOf, costText as costWords } from "../model/money.js";
-import { planName } from "../model/words.js";
-import { besideOf, doubtOf } from "./late.js";
+import { planLabel } from "../model/words.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { steady } from "./steady.js";
 import { why } from "./why.js";
 
@@ -94,13 +94,13 @@ export function answerPicture(scene, width_px) {
   const doubt = doubtOf(scene);
   return answerChart({
     now_s: beside.report.mid.t20_s,
-    nowName: beside.name,
+    nowName: beside.label,
     nowLook: beside.look,
     plan_s: state.shown > 0 && shown ? shown.mid.t20_s : null,
     now_range: beside.ranges?.mid ?? (state.shown === 0 ? doubt.ranges?.mid ?? null : null),
     plan_range: doubt.ranges?.mid ?? null,
     waiting: doubt.ranges === null && doubt.missing === "coming",
-    planName: planName(plan.name),
+    planName: planLabel(plan.name, SHORT_LABEL),
     goal: goalRange(scene.document),
     width_px,
   });

@@ -11,7 +11,8 @@ import { bassMap, bassMapHeight } from "../chart/bassmap.js";
 import { curvesChart } from "../chart/curves.js";
 import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
 import { frequency, number, percent, seconds } from "../model/format.js";
-import { planName } from "../model/words.js";
+import { planLabel, planName } from "../model/words.js";
+import { SHORT_LABEL } from "./late.js";
 
 /** The response beside the notes, Hz; the whole of it on request. */
 const BASS = Object.freeze({ from_hz: 20, to_hz: 300 });
@@ -69,12 +70,12 @@ function body(scene, bass, width_px) {
       ${map(scene, bass, map_px)}</div>
     <p class="says">Bass at the seat from both loudspeakers. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.${
       beside ? ` Dashed: ${beside.name}, in third-octaves.` : nothing}</p>
-    ${bass ? response(bass, width_px, beside, planName(scene.plan.name)) : blank(width_px, RESPONSE_HEIGHT_PX)}
+    ${bass ? response(bass, width_px, beside, planLabel(scene.plan.name, SHORT_LABEL)) : blank(width_px, RESPONSE_HEIGHT_PX)}
     <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass, beside) : nothing}</details>
     <details class="figures"><summary>The whole response, 20 Hz to 10 kHz</summary>${bass ? whole(bass, width_px) : nothing}</details>`;
 }
 
-/** @typedef {{name: string, bass: Bass}} BesideBass  of the plan compared with */
+/** @typedef {{name: string, label: string, bass: Bass}} BesideBass  of the plan compared with */
 
 /**
  * @param {Scene} scene
@@ -82,7 +83,8 @@ function body(scene, bass, width_px) {
  */
 function besideBass({ state: { compared, otherBass }, document }) {
   if (compared === null || otherBass?.plan !== compared || !otherBass.bass || !document.plans[compared]) return null;
-  return { name: planName(document.plans[compared].name), bass: otherBass.bass };
+  const { name } = document.plans[compared];
+  return { name: planName(name), label: planLabel(name, SHORT_LABEL), bass: otherBass.bass };
 }
 
 /**
@@ -118,7 +120,7 @@ function response(bass, width_px, beside, plan) {
     curves: [
       { name: "as it is", look: "raw", frequency_hz: bass.response.frequency_hz, level_db: bass.response.both_db },
       { name: other ? plan : "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
-      ...(beside && other ? [{ name: beside.name, look: "right", frequency_hz: other.frequency_hz, level_db: other.both_db }] : []),
+      ...(beside && other ? [{ name: beside.label, look: "right", frequency_hz: other.frequency_hz, level_db: other.both_db }] : []),
     ],
     ...BASS, notes: bass.modes.map((mode) => ({ frequency_hz: mode.frequency_hz, weight: weightOf(mode) })),
     stops_at_hz: bass.stops_at_hz, width_px, height_px: RESPONSE_HEIGHT_PX, named: width_px >= BESIDE_PX,
@@ -176,7 +178,7 @@ function notes({ modes }, beside) {
   const decay = (/** @type {number|undefined} */ decay_s) => (decay_s !== undefined && Number.isFinite(decay_s) ? seconds(decay_s) : "–");
   const there = (/** @type {typeof modes[number]} */ mode) => beside?.bass.modes.find((one) => one.n.join() === mode.n.join());
   return html`<div class="scroll" tabindex="0"><table><caption>Notes of the room. Fed: how strongly the loudspeakers drive it. Heard: how much of it is left at the seat.</caption>
-    <thead><tr><th scope="col">Note</th><th scope="col" class="text">runs</th><th scope="col">dies away in</th>${beside ? html`<th scope="col">in ${beside.name}</th>` : nothing}<th scope="col">fed</th><th scope="col">heard</th><th scope="col" class="text">in words</th></tr></thead>
+    <thead><tr><th scope="col">Note</th><th scope="col" class="text">runs</th><th scope="col">dies away in</th>${beside ? html`<th scope="col">in ${beside.label}</th>` : nothing}<th scope="col">fed</th><th scope="col">heard</th><th scope="col" class="text">in words</th></tr></thead>
     <tbody>${modes.map((mode) => html`<tr><th scope="row">${number(mode.frequency_hz, 1)}\u202fHz</th><td class="text">${wayOf(mode)}</td>
       <td>${decay(mode.decay_s)}</td>${beside ? html`<td>${decay(there(mode)?.decay_s)}</td>` : nothing}<td>${percent(mode.fed)}</td><td>${percent(mode.heard)}</td><td class="text">${mode.note}</td></tr>`)}</tbody></table></div>`;
 }

@@ -7,8 +7,8 @@
  */
 import { guard, html, nothing, svg } from "../vendor.js";
 import { number } from "../model/format.js";
-import { partName, planName, sentence, surfaceName } from "../model/words.js";
-import { besideOf } from "./late.js";
+import { partName, planLabel, sentence, surfaceName } from "../model/words.js";
+import { SHORT_LABEL, besideOf } from "./late.js";
 import { presenceLevel } from "./levels.js";
 import { secondBounces } from "./second.js";
 import { inTheWay, thingBounces } from "./things.js";
@@ -27,7 +27,7 @@ export function bouncesTable(scene) {
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
       <span>1–4 kHz, dB beside the direct sound</span></header>
-    ${beside.report && shown ? table(scene, beside.report, shown, beside.name) : nothing}</section>`;
+    ${beside.report && shown ? table(scene, beside.report, shown, beside.label) : nothing}</section>`;
 }
 
 /**
@@ -39,7 +39,7 @@ export function bouncesTable(scene) {
  */
 function table(scene, now, shown, beside) {
   const planned = scene.state.shown > 0;
-  const plan = planName(scene.plan.name);
+  const plan = planLabel(scene.plan.name, SHORT_LABEL);
   const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
   const levels = planned ? `level ${beside === "today" ? beside : `with ${beside}`} and with ${plan}` : "level today";
   return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>

@@ -11,9 +11,9 @@ import { NOMINAL_HZ } from "../chart/bands.js";
 import { decayChart } from "../chart/decay.js";
 import { goalRange } from "../model/answer.js";
 import { frequency, number } from "../model/format.js";
-import { planName } from "../model/words.js";
+import { planLabel, planName } from "../model/words.js";
 import { fieldWords } from "./field_words.js";
-import { besideOf, doubtOf } from "./late.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 
 /**
  * @param {Scene} scene
@@ -38,8 +38,8 @@ export function decayStrip(scene, width_px) {
       now_range,
       plan_range,
       waiting: doubt.ranges === null && doubt.missing === "coming",
-      planName: planName(scene.plan.name),
-      nowName: beside.name,
+      planName: planLabel(scene.plan.name, SHORT_LABEL),
+      nowName: beside.label,
       nowLook: beside.look,
       goal,
       limit_hz: (planned ?? now).room.statistics_from_hz,
@@ -127,7 +127,7 @@ function runsOf(sides) {
  * @param {string} beside  what the first figures are of
  */
 function figures(scene, now, planned, now_range, plan_range, beside) {
-  const plan = planName(scene.plan.name);
+  const plan = planLabel(scene.plan.name);
   const { ranges } = scene.offers;
   return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
     <thead><tr><th scope="col">Band</th>${heads(beside, ranges)}<th scope="col">Sabine</th><th scope="col">Eyring</th>

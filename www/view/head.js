@@ -5,6 +5,7 @@
  */
 import { html, nothing } from "../vendor.js";
 import { fileActions } from "./filing.js";
+import { linkAndExamples } from "./plans.js";
 import { isReadOnly } from "./scene.js";
 
 /** Longest title, characters; the same bound as the document's. */
@@ -22,7 +23,7 @@ export function headLine(scene) {
       <button type="button" aria-label="Units: ${state.units === "metric" ? "metres" : "feet and inches"}; change"
         @click=${() => dispatch({ type: "set-units", units: state.units === "metric" ? "imperial" : "metric" })}>${
           state.units === "metric" ? "metres" : "feet"}</button>
-      ${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}
+      ${scene.viewport.width === "wide" ? linkAndExamples(scene) : nothing}${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}
     </nav>
   </header>`;
 }

@@ -8,8 +8,8 @@ import { guard, html, nothing } from "../vendor.js";
 import { sharesChart } from "../chart/shares.js";
 import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
-import { planName } from "../model/words.js";
-import { besideOf, doubtOf } from "./late.js";
+import { planLabel, planName } from "../model/words.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { steady } from "./steady.js";
 
 /**
@@ -41,13 +41,13 @@ function drawing(scene, now, planned, width_px) {
   const { ranges } = doubtOf(scene);
   const beside = besideOf(scene);
   const reports = [
-    { name: beside.name, look: beside.look, seat: now.seat, ranges: beside.ranges },
-    { name: planName(scene.plan.name), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
+    { name: beside.label, look: beside.look, seat: now.seat, ranges: beside.ranges },
+    { name: planLabel(scene.plan.name, SHORT_LABEL), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
   ];
   const series = reports.flatMap((one) => (one.seat ? [{
     name: one.name, look: one.look, middle: middleShares(one.seat), octaves: octaveShares(one.seat, one.ranges),
   }] : []));
-  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below${planned && besideOf(scene).look === "other" ? `; left ${besideOf(scene).name}, right ${planName(scene.plan.name)}` : ""}</span></header>
+  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below${planned && besideOf(scene).look === "other" ? `; left ${besideOf(scene).label}, right ${planLabel(scene.plan.name, SHORT_LABEL)}` : ""}</span></header>
     ${steady(html`<p class="says">${summary(scene, now, planned)}</p>`, scene.offers.ranges ? longest(scene, planned !== null) : [])}${sharesChart({ series, width_px })}`;
 }
 
@@ -101,7 +101,7 @@ function shareText(seat, ranges) {
 function tables(scene, now, planned) {
   const { ranges } = doubtOf(scene);
   const beside = besideOf(scene);
-  return html`${planned?.seat ? table(scene, planName(scene.plan.name), planned.seat, ranges) : nothing}
+  return html`${planned?.seat ? table(scene, planLabel(scene.plan.name), planned.seat, ranges) : nothing}
     ${now.seat ? table(scene, beside.name, now.seat, beside.ranges) : nothing}
     <p class="from">Direct sound comes straight from the loudspeaker. Early is what arrives in the first 20 ms after it.
       C50 and C80 compare the first 50 or 80 ms with all that follows; above 0 dB the early part is stronger.
