@@ -8,8 +8,9 @@
 import { guard, html, nothing, svg } from "../vendor.js";
 import { milliseconds, number } from "../model/format.js";
 import { firstBounce, isLit } from "../model/lit.js";
-import { partName, planName, sentence, surfaceName } from "../model/words.js";
+import { partName, planLabel, sentence, surfaceName } from "../model/words.js";
 import { absentNote } from "./absent.js";
+import { SHORT_LABEL, besideOf } from "./late.js";
 import { lazyFold, lazyPart } from "./lazy.js";
 import { presenceLevel, presenceOf } from "./levels.js";
 import { origin } from "./origin.js";
@@ -26,14 +27,15 @@ const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
 
 /** @param {Scene} scene */
 export function bouncesTable(scene) {
-  const { now, shown, listening } = scene;
+  const { shown, listening } = scene;
+  const beside = besideOf(scene);
   if (!listening.seat || listening.loudspeakers.length === 0) {
     return html`<section class="part bounces" aria-labelledby="bounces-title"><h2 id="bounces-title">Bounces at the seat</h2>
       ${absentNote(scene, "Bounces need loudspeakers and a seat")}</section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
-      <span>${now ? reading(shown ?? now) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
-    ${now && shown ? table(scene, now, shown) : nothing}</section>`;
+      <span>${beside.report ? reading(shown ?? beside.report) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
+    ${beside.report && shown ? table(scene, beside.report, shown, beside.label) : nothing}</section>`;
 }
 
 /**
@@ -52,15 +54,16 @@ function reading({ reflections }) {
  * @param {Scene} scene
  * @param {PlanReport} now
  * @param {PlanReport} shown
+ * @param {string} beside  what `now` is
  */
-function table(scene, now, shown) {
+function table(scene, now, shown, beside) {
   const planned = scene.state.shown > 0;
-  const plan = planName(scene.plan.name);
+  const plan = planLabel(scene.plan.name, SHORT_LABEL);
   const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
   const { lit } = scene.state.shows;
-  const levels = planned ? `level today and with ${plan}` : "level today";
+  const levels = planned ? `level ${beside === "today" ? beside : `with ${beside}`} and with ${plan}` : "level today";
   return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>
-    <thead>${guard([pair.length, planned, plan], () => headRow(pair, planned, plan))}</thead>
+    <thead>${guard([pair.length, planned, plan, beside], () => headRow(pair, planned, plan, beside))}</thead>
     <tbody>${ROWS.map((surface) => {
       const cells = pair.map((one) => cellsOf(scene, surface, firstBounce(now, surface, one), firstBounce(shown, surface, one)));
       return guard([surface, planned, lit?.surface === surface && lit, ...cells.flatMap((texts) => Object.values(texts))], () => bodyRow(surface, cells, planned, lit ?? null));
@@ -71,11 +74,12 @@ function table(scene, now, shown) {
  * @param {number[]} pair
  * @param {boolean} planned
  * @param {string} plan
+ * @param {string} beside
  */
-function headRow(pair, planned, plan) {
+function headRow(pair, planned, plan, beside) {
   return html`<tr><th scope="col"><span class="unseen">Surface</span></th>${pair.map((one) => html`
     <th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
-    <th scope="col" class="there">there</th><th scope="col">today</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`)}</tr>`;
+    <th scope="col" class="there">there</th><th scope="col">${beside}</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`)}</tr>`;
 }
 
 /**

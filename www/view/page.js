@@ -18,7 +18,7 @@ import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
 import { kitShelf } from "./kit.js";
 import { footLine, notes } from "./notes.js";
-import { partsList } from "./partslist.js";
+import { costsFold, partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
 import { responsePart } from "./response.js";
@@ -51,7 +51,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
+        ${guard(restKey(scene), () => partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer], () => costsFold(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -113,13 +113,13 @@ function headKey({ state, document, viewport }) {
 
 /** @param {Scene} scene */
 function plansKey({ state, document, viewport }) {
-  return [state.shown, state.readOnly, document.plans.map((plan) => plan.name).join("\n"), viewport];
+  return [state.shown, state.compared, state.readOnly, document.plans.map((plan) => plan.name).join("\n"), viewport];
 }
 
 /** @param {Scene} scene */
 function factsKey({ state, document, library }) {
-  const { room, goal, limits, assumed, own_finishes, own_furnishings } = document;
-  return [room, goal, limits, assumed, own_finishes, own_furnishings, state.units, state.readOnly, library];
+  const { room, goal, limits, currency, assumed, own_finishes, own_furnishings } = document;
+  return [room, goal, limits, currency, assumed, own_finishes, own_furnishings, state.units, state.readOnly, library];
 }
 
 /** @param {Scene} scene */
