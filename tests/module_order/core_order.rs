@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 96] = [
+const ORDER: [&str; 106] = [
     "error",
     "numeric",
     "chance",
@@ -39,6 +39,7 @@ const ORDER: [&str; 96] = [
     "early/memory",
     "early/carried",
     "early/zone",
+    "early/first",
     "early",
     "decay_curve",
     "decay",
@@ -102,7 +103,16 @@ const ORDER: [&str; 96] = [
     "simulate/bass",
     "simulate/heard",
     "simulate/ranges",
+    "simulate/weighed",
     "simulate",
+    "advice/space",
+    "advice/rules",
+    "advice/places",
+    "advice/objective",
+    "advice/table",
+    "advice/scales",
+    "advice/search",
+    "advice",
     "wasm",
 ];
 
