@@ -7,13 +7,13 @@ use num_complex::Complex64;
 
 use crate::geometry::{Rect, Surface};
 use crate::scenario::Scenario;
-use crate::scenario::document::{Listening, Piece, Place, Stands};
+use crate::scenario::document::{Listening, Piece, Place};
 use crate::simulate::{Effect, Ground, Prepared, Screen};
 use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
-use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored, stands};
+use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored};
 use super::rules::{Covered, Home, Shape, is_visible, visible};
 
 /// Thirds that first bounces are weighed over: 500 Hz to 4 kHz.
@@ -189,11 +189,25 @@ impl Table {
     /// Of a plan; none if there is no such plan.
     #[must_use]
     pub fn of(prepared: &Prepared, plan: usize) -> Option<Self> {
+        Self::made(prepared, plan, true)
+    }
+
+    /// Of the pieces that are there alone.
+    #[must_use]
+    pub fn there(prepared: &Prepared, plan: usize) -> Option<Self> {
+        Self::made(prepared, plan, false)
+    }
+
+    fn made(prepared: &Prepared, plan: usize, with_places: bool) -> Option<Self> {
         let scenario = prepared.scenario();
         let pieces = &scenario.plans.get(plan)?.pieces;
         let listening = scenario.listening_of(&scenario.plans[plan]);
         let ground = prepared.ground(listening);
-        let places = places_about(prepared, &ground, listening, pieces);
+        let places = if with_places {
+            places_about(prepared, &ground, listening, pieces)
+        } else {
+            Places::default()
+        };
         let there = pieces.iter().filter_map(|piece| {
             Some(Spot {
                 kind: kind_number(scenario, piece)?,
@@ -319,10 +333,23 @@ impl Table {
         self.candidates[one].meets[other]
     }
 
-    /// How a candidate is placed.
+    /// The bounce mark that a candidate covers: loudspeaker and surface.
     #[must_use]
-    pub fn stands(&self, prepared: &Prepared, candidate: usize) -> Stands {
-        stands(shapes(prepared)[self.candidates[candidate].kind])
+    pub fn mark_under(&self, candidate: usize) -> Option<(usize, Surface)> {
+        let covered = &self.candidates[candidate].covered.on;
+        let marks = marks(&self.ground).into_iter();
+        let mut under = marks.filter(|mark| {
+            let mut on = covered.iter().filter(|(on, _)| *on == mark.surface);
+            on.any(|(_, rect)| rect.contains(mark.uv_m))
+        });
+        under.next().map(|mark| (mark.loudspeaker, mark.surface))
+    }
+
+    /// Which surface a candidate lies on; none for a stand.
+    #[must_use]
+    pub fn surface_of(&self, candidate: usize) -> Option<Surface> {
+        let covered = &self.candidates[candidate].covered.on;
+        covered.first().map(|(surface, _)| *surface)
     }
 }
 

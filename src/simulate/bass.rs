@@ -74,7 +74,7 @@ fn thin_words(
 }
 
 /// The room as waves meet it.
-fn bass_room(room: &Room) -> BassRoom {
+pub(super) fn bass_room(room: &Room) -> BassRoom {
     BassRoom {
         size_m: room.size_m,
         speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,

@@ -1,6 +1,8 @@
 //! What each piece does by itself, in figures that add up: for advice, which weighs very many sets of pieces.
 
 use crate::bands::Banded;
+use crate::bass::{Bass, bass};
+use crate::decay::decay;
 use crate::early::{Direct, FirstBounces, Source, first_bounces};
 use crate::geometry::Surface;
 use crate::room::Room;
@@ -8,9 +10,14 @@ use crate::scenario::document::{Listening, Piece, Plan};
 use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
 
+use super::bass::bass_room;
 use super::bounces::Bounce;
+use super::figures::mid;
 use super::prepared::Prepared;
 use super::screens::{Screens, corners_m};
+
+/// The map's highest third-octave ends below this, Hz: nothing above is followed.
+const MAP_TOP_HZ: f64 = 142.0;
 
 /// A room without kit, with what reaches the seat of one listening place.
 #[derive(Clone, Debug)]
@@ -89,6 +96,33 @@ impl Prepared {
             walls,
             screen: self.screen(ground, &plan),
         }
+    }
+
+    /// The room of a plan that need not be one of the document.
+    #[must_use]
+    pub fn room_with(&self, plan: &Plan) -> Room {
+        self.room(plan)
+    }
+
+    /// Middle decay of some pieces as the report has it, s; none if a band does not decay.
+    #[must_use]
+    pub fn middle_s(&self, pieces: &[Piece], listening: &Listening) -> Option<f64> {
+        let room = self.room(&self.of_pieces(pieces.to_vec(), listening));
+        mid(&decay(&room), room.volume_m3()).0
+    }
+
+    /// How the bass lies over the floor with some pieces; none without a seat and two loudspeakers.
+    #[must_use]
+    pub fn bass_map(&self, pieces: &[Piece], listening: &Listening) -> Option<Bass> {
+        let plan = self.of_pieces(pieces.to_vec(), listening);
+        let seat_m = listening.seat?.point_m();
+        let sources = self.sources(&plan);
+        let [left, right] = &sources[..] else {
+            return None;
+        };
+        let sources_m = [left.position_m, right.position_m];
+        let room = bass_room(&self.room(&plan));
+        Some(bass(&room, &sources_m, seat_m, MAP_TOP_HZ))
     }
 
     fn of_pieces(&self, pieces: Vec<Piece>, listening: &Listening) -> Plan {

@@ -6,3 +6,4 @@ mod generator;
 mod legal;
 mod quality;
 mod rooms;
+mod stories;

@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use seatward::advice::{Bounds, Change, Scales, Search, Table};
-use seatward::scenario;
 use seatward::simulate::Prepared;
 
 use crate::generator::Generator;
 use crate::rooms::room;
+use crate::stories::story;
 
 const CASES: u64 = 100;
 const PLACES: usize = 12;
@@ -103,12 +103,6 @@ fn small_cases_come_to_the_best_of_all_sets() {
     println!("{equal} of {CASES} equal, worst {:.2} % off", 100.0 * worst);
     assert!(equal >= 95, "{equal} of {CASES}");
     assert!(worst <= 0.03, "{worst}");
-}
-
-fn story(name: &str) -> Prepared {
-    let path = format!("{}/scenarios/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
-    Prepared::new(scenario::from_json(&text).unwrap_or_else(|error| panic!("{error}")))
 }
 
 /// A random legal set that costs at most so much, filled until nothing fits.

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 106] = [
+const ORDER: [&str; 110] = [
     "error",
     "numeric",
     "chance",
@@ -112,6 +112,10 @@ const ORDER: [&str; 106] = [
     "advice/table",
     "advice/scales",
     "advice/search",
+    "advice/plan",
+    "advice/surfaces",
+    "advice/free",
+    "advice/tasks",
     "advice",
     "wasm",
 ];
