@@ -243,7 +243,7 @@ fn covers(scales: &mut Scales, writer: Writer<'_>, there: &[usize], order: &[usi
             price: added
                 .iter()
                 .map(of_kind)
-                .filter_map(|kind| kind.price)
+                .filter_map(|kind| kind.price_of_one())
                 .sum(),
             middle_s: writer.prepared.middle_s(&pieces, writer.listening),
             bounces_db: bounces_db(scales, &load),

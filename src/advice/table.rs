@@ -99,13 +99,17 @@ pub struct Table {
 
 /// Kinds that are offered, by number: with a price if any has one. What costs nothing is owned, and no more of it is offered.
 fn offered(scenario: &Scenario) -> Vec<usize> {
-    let priced = |kind: &usize| scenario.kit[*kind].price.is_some_and(|price| price > 0.0);
+    let priced = |kind: &usize| {
+        scenario.kit[*kind]
+            .price_of_one()
+            .is_some_and(|price| price > 0.0)
+    };
     let all = 0..scenario.kit.len();
     let with_price: Vec<usize> = all.clone().filter(priced).collect();
     if !with_price.is_empty() {
         return with_price;
     }
-    all.filter(|kind| scenario.kit[*kind].price.is_none())
+    all.filter(|kind| scenario.kit[*kind].price_of_one().is_none())
         .collect()
 }
 
@@ -224,7 +228,10 @@ impl Table {
             there: count,
             most_visible: most_visible(scenario, pieces),
             refusals: places.refusals,
-            is_priced: scenario.kit.iter().any(|kind| kind.price.is_some()),
+            is_priced: scenario
+                .kit
+                .iter()
+                .any(|kind| kind.price_of_one().is_some()),
             bounces: bounces(&ground),
             ground: Arc::new(ground),
             classes: Vec::new(),
@@ -247,7 +254,7 @@ impl Table {
             let class = self.class(&effect);
             let is_new = number >= self.there;
             let is_owned = !is_new && owned.contains(&spot.piece);
-            let price = scenario.kit[spot.kind].price.unwrap_or(0.0);
+            let price = scenario.kit[spot.kind].price_of_one().unwrap_or(0.0);
             self.candidates.push(Candidate {
                 kind: spot.kind,
                 price: if is_owned { 0.0 } else { price },

@@ -156,7 +156,7 @@ impl Adviser {
     pub fn top(&self) -> f64 {
         let kinds = self.prepared.scenario().kit.iter();
         let prices: Vec<f64> = kinds
-            .filter_map(|kind| kind.price)
+            .filter_map(Kind::price_of_one)
             .filter(|price| *price > 0.0)
             .collect();
         let mean = prices.iter().sum::<f64>() / prices.len().max(1) as f64;
@@ -332,7 +332,7 @@ fn stocked(prepared: Prepared) -> (Prepared, Vec<Kind>) {
         scenario
             .kit
             .iter()
-            .any(|kind| kind.price.is_none_or(|price| price > 0.0))
+            .any(|kind| kind.price_of_one().is_none_or(|price| price > 0.0))
     };
     if has_offer(prepared.scenario()) {
         return (prepared, Vec::new());
