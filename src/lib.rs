@@ -11,6 +11,7 @@
 //! and neighbours are left out.
 
 pub mod absorber;
+pub mod advice;
 pub mod air;
 pub mod bands;
 pub mod bass;

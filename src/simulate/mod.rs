@@ -25,6 +25,7 @@ mod response;
 mod screens;
 mod seat;
 mod stand;
+mod weighed;
 
 use crate::bands::{Banded, NOMINAL_HZ};
 use crate::decay::decay;
@@ -39,6 +40,7 @@ pub use memory::Memory;
 pub use prepared::Prepared;
 pub use ranges::{DRAWS, Draws};
 use seat::seat_report;
+pub use weighed::{Effect, Ground, Screen};
 
 impl Prepared {
     /// The report of one plan, without what takes longer than a frame; none if there is no such plan.

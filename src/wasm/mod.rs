@@ -4,6 +4,8 @@
 //! (feature `later`), so that nobody waits for what is not yet asked.
 
 #[cfg(feature = "later")]
+mod advice;
+#[cfg(feature = "later")]
 mod bass;
 mod cross;
 mod library;

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 106] = [
+const ORDER: [&str; 121] = [
     "error",
     "numeric",
     "chance",
@@ -44,6 +44,7 @@ const ORDER: [&str; 106] = [
     "early/memory",
     "early/carried",
     "early/zone",
+    "early/first",
     "early",
     "decay_curve",
     "decay",
@@ -108,12 +109,26 @@ const ORDER: [&str; 106] = [
     "simulate/bass",
     "simulate/heard",
     "simulate/ranges",
+    "simulate/weighed",
     "simulate",
+    "advice/space",
+    "advice/rules",
+    "advice/places",
+    "advice/objective",
+    "advice/table",
+    "advice/scales",
+    "advice/search",
+    "advice/plan",
+    "advice/surfaces",
+    "advice/free",
+    "advice/tasks",
+    "advice",
     "wasm/cross",
     "wasm/session",
     "wasm/library",
     "wasm/ranges",
     "wasm/bass",
+    "wasm/advice",
     "wasm",
 ];
 
