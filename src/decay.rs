@@ -4,6 +4,7 @@
 //! each direction loses at the walls it meets, in the air and at furniture, and scattering moves energy between directions.
 //! Bent decays come out by themselves. Left out: positions of furniture, any field that is uneven in space.
 
+use std::ops::Range;
 use std::sync::OnceLock;
 
 use crate::bands::BANDS;
@@ -102,11 +103,15 @@ pub fn decay(room: &Room) -> Decay {
 /// The decay of every band alone, without curves and with one reading, T20 in s: what a draw of many needs.
 #[must_use]
 pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
-    let read = |field: &Field| {
-        let (_, sum) = field.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
-        Some((sum.time_s(-5.0, -25.0)?, sum))
-    };
-    fields(room).iter().map(read).collect()
+    fields(room).iter().map(Field::draw_reading).collect()
+}
+
+/// The decay of some bands alone, T20 in s, as [`t20_and_sums`] reads it.
+#[must_use]
+pub fn t20_of_bands(room: &Room, bands: Range<usize>) -> Vec<Option<f64>> {
+    let fields = fields(room);
+    let read = |field: &Field| field.draw_reading().map(|(time_s, _)| time_s);
+    fields[bands].iter().map(read).collect()
 }
 
 /// Readings of one band, as [`Decay`].
@@ -255,6 +260,12 @@ impl Field {
             })
         };
         read().unwrap_or_else(BandDecay::endless)
+    }
+
+    /// T20, s, and the decay, with the fewer steps of one draw of many.
+    fn draw_reading(&self) -> Option<(f64, ExponentialSum)> {
+        let (_, sum) = self.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
+        Some((sum.time_s(-5.0, -25.0)?, sum))
     }
 
     /// T20 of the first pass, s, and the decay after the correction; none where the sound does not decay.

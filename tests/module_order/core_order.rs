@@ -7,10 +7,11 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 96] = [
+const ORDER: [&str; 109] = [
     "error",
     "numeric",
     "chance",
+    "least_squares",
     "bands",
     "spectrum",
     "spread",
@@ -80,6 +81,9 @@ const ORDER: [&str; 96] = [
     "shelf",
     "simulate/kit_sources",
     "simulate/kit",
+    "simulate/spreads",
+    "simulate/fit",
+    "simulate/deal",
     "simulate/plate",
     "simulate/furniture",
     "simulate/building",
@@ -88,6 +92,7 @@ const ORDER: [&str; 96] = [
     "simulate/stand",
     "simulate/builds",
     "simulate/prepared",
+    "simulate/known",
     "simulate/absorbers",
     "simulate/doubts",
     "simulate/memory",
@@ -102,6 +107,14 @@ const ORDER: [&str; 96] = [
     "simulate/bass",
     "simulate/heard",
     "simulate/ranges",
+    "simulate/outlook",
+    "simulate/observed",
+    "simulate/fitting",
+    "simulate/misfit",
+    "simulate/inputs",
+    "simulate/causes",
+    "simulate/checkup",
+    "simulate/surer",
     "simulate",
     "wasm",
 ];
