@@ -34,6 +34,7 @@ pub mod layers;
 mod least_squares;
 pub mod numeric;
 pub mod reacting;
+pub mod recording;
 pub mod report;
 pub mod room;
 pub mod scatterer;

@@ -226,6 +226,10 @@ pub struct Middle {
     pub t20_s: Series,
     /// The middle decay, s.
     pub mid_s: f64,
+    /// T20 over that of the room as it is described, per band: what the page makes of its own prediction between answers.
+    pub factor: Series,
+    /// The same of the middle decay.
+    pub mid_factor: f64,
 }
 
 /// 8-in-10 range of a series.
@@ -432,6 +436,21 @@ pub struct BassMore {
     pub behind: Vec<BehindReport>,
     pub coincident: Vec<[usize; 2]>,
     pub thin: Option<String>,
+    pub note_kept: Option<f64>,
+    pub evener: Option<EvenerReport>,
+}
+
+/// A place nearby that hears the bass more evenly than the seat.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct EvenerReport {
+    pub x_m: f64,
+    pub y_m: f64,
+    pub varies_db: f64,
+    pub from_db: f64,
 }
 
 /// One mode of the room.

@@ -36,6 +36,8 @@ pub struct Draws {
     doubts: Doubts,
     middle_from_hz: f64,
     mid_s: Option<f64>,
+    /// T20 by band and the middle decay of the room as it is described, where the draws rest on a check-up, s.
+    described_s: Option<([Option<f64>; BANDS], Option<f64>)>,
     heard: Option<Heard>,
     done: Vec<Drawn>,
 }
@@ -120,6 +122,7 @@ impl Draws {
             doubts: Doubts::of(prepared, plan, &room),
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
             mid_s: mid(&decay, room.volume_m3()).0,
+            described_s: prepared.fit().map(|_| described_s(prepared, plan)),
             heard: Heard::at(prepared, plan, &room),
             room,
             done: Vec::with_capacity(DRAWS),
@@ -247,16 +250,31 @@ impl Draws {
             },
             seat: self.share_ranges(),
             differences: Vec::new(),
-            checked: self.of.fit.as_ref().map(|_| self.middle()),
+            checked: self
+                .described_s
+                .as_ref()
+                .map(|described_s| self.middle(described_s)),
         }
     }
 
-    /// What half of the draws exceed.
-    fn middle(&self) -> Middle {
+    /// What half of the draws exceed, beside the room as it is described.
+    fn middle(&self, (t20_s, mid_s): &([Option<f64>; BANDS], Option<f64>)) -> Middle {
         let of_band = |band| median(self.done.iter().map(|drawn| drawn.t20_s[band]).collect());
+        let middles_s: [f64; BANDS] = std::array::from_fn(of_band);
+        let over = |time_s: f64, described_s: Option<f64>| {
+            described_s.map_or(f64::NAN, |described_s| time_s / described_s)
+        };
+        let factors = middles_s.iter().zip(t20_s);
+        let middle_s = median(self.mids_s());
         Middle {
-            t20_s: Series((0..BANDS).map(of_band).collect()),
-            mid_s: median(self.mids_s()),
+            factor: Series(
+                factors
+                    .map(|(middle, described)| over(*middle, *described))
+                    .collect(),
+            ),
+            mid_factor: over(middle_s, *mid_s),
+            t20_s: Series(middles_s.to_vec()),
+            mid_s: middle_s,
         }
     }
 
@@ -294,6 +312,13 @@ impl Draws {
             high_s,
         }
     }
+}
+
+/// T20 by band and the middle decay of the room as it is described, s.
+fn described_s(prepared: &Prepared, plan: &Plan) -> ([Option<f64>; BANDS], Option<f64>) {
+    let room = prepared.described_room(plan);
+    let decay = decay(&room);
+    (decay.t20_s, mid(&decay, room.volume_m3()).0)
 }
 
 /// The value that half of them exceed; NaN for one that is not finite.

@@ -66,3 +66,9 @@ function bounds(value_m) {
   if (value_m === undefined || (value_m >= ROOM_SIDE.least_m && value_m <= ROOM_SIDE.most_m)) return null;
   return `A side has to lie between ${ROOM_SIDE.least_m} m and ${ROOM_SIDE.most_m} m.`;
 }
+
+/** Opens the dialog that asks for the room. */
+export function openStart() {
+  const dialog = document.getElementById("start-dialog");
+  if (dialog instanceof HTMLDialogElement) dialog.showModal();
+}
