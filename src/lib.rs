@@ -32,6 +32,7 @@ pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
 pub mod layers;
+mod least_squares;
 pub mod numeric;
 pub mod reacting;
 pub mod recording;

@@ -7,6 +7,8 @@
 mod advice;
 #[cfg(feature = "later")]
 mod bass;
+#[cfg(feature = "later")]
+mod checkup;
 mod cross;
 mod library;
 #[cfg(feature = "later")]

@@ -7,10 +7,11 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 121] = [
+const ORDER: [&str; 136] = [
     "error",
     "numeric",
     "chance",
+    "least_squares",
     "bands",
     "spectrum",
     "recording/wav",
@@ -86,6 +87,9 @@ const ORDER: [&str; 121] = [
     "shelf",
     "simulate/kit_sources",
     "simulate/kit",
+    "simulate/spreads",
+    "simulate/fit",
+    "simulate/deal",
     "simulate/plate",
     "simulate/furniture",
     "simulate/building",
@@ -94,6 +98,7 @@ const ORDER: [&str; 121] = [
     "simulate/stand",
     "simulate/builds",
     "simulate/prepared",
+    "simulate/known",
     "simulate/absorbers",
     "simulate/doubts",
     "simulate/memory",
@@ -109,6 +114,14 @@ const ORDER: [&str; 121] = [
     "simulate/bass",
     "simulate/heard",
     "simulate/ranges",
+    "simulate/outlook",
+    "simulate/observed",
+    "simulate/fitting",
+    "simulate/misfit",
+    "simulate/inputs",
+    "simulate/causes",
+    "simulate/checkup",
+    "simulate/surer",
     "simulate/weighed",
     "simulate",
     "advice/space",
@@ -129,6 +142,7 @@ const ORDER: [&str; 121] = [
     "wasm/ranges",
     "wasm/bass",
     "wasm/advice",
+    "wasm/checkup",
     "wasm",
 ];
 
