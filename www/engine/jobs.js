@@ -1,7 +1,7 @@
 // The worker's side: one errand at a time, in slices short enough that a newer errand soon takes its place.
 
 /**
- * @import { Bass, Finding, Ranges } from "../model/types.js"
+ * @import { Bass, Checkup, CheckupReport, Finding, Ranges, Surer } from "../model/types.js"
  * @import { Errand, Reply } from "./errands.js"
  *
  * @typedef {object} SlowSession  The core's session, as far as it is used here.
@@ -9,12 +9,14 @@
  * @property {(plan: number) => void} start_ranges
  * @property {(draws: number) => {ranges: Ranges|null}} more_ranges
  * @property {(plan: number) => Bass|null} bass
+ * @property {() => CheckupReport|null} checkup
+ * @property {(plan: number) => Surer} surer
  *
  * @typedef {object} Slices
  * @property {() => number} now           milliseconds
  * @property {() => Promise<void>} rest   lets messages in
  * @property {() => boolean} isStale      whether a newer errand came in
- * @typedef {(session: SlowSession, plan: number, slices: Slices) => Promise<Ranges|Bass|null>} Job  null: given up or impossible
+ * @typedef {(session: SlowSession, plan: number, slices: Slices) => Promise<Ranges|Bass|Checkup|null>} Job  null: given up or impossible
  */
 
 /** A slice aims at this long: two of them and the drawing of a frame fit between a drop and the eye. */
@@ -44,6 +46,11 @@ export function nextSlice(draws, took_ms) {
 /** The bass of a plan cannot be cut. @type {Job} */
 export async function bass(session, plan) {
   return session.bass(plan);
+}
+
+/** What was measured, and what would make the range of a plan narrower. @type {Job} */
+export async function checkup(session, plan) {
+  return { checkup: session.checkup(), surer: session.surer(plan) };
 }
 
 /**

@@ -22,7 +22,7 @@ export function compareParts(answer, doubt, goal) {
       { text: ` ${doubt.missing === "failed" ? "The difference could not be computed here." : "The difference is catching up."}`, doubt: true }];
   }
   return [
-    { text: `${one} is ` }, { text: differenceWords(difference, another), figure: true }, { text: `. It should die away in ${times}.` },
+    { text: `${one} is ` }, { text: differenceWords(difference, another), figure: true }, { text: `. It should die away in ${times}${doubt.ranges?.checked ? ", after your check-up" : ""}.` },
     { text: ` Your goal is ${secondsRange(goal.low_s, goal.high_s)}: ` }, { text: `${one} ` }, chance(doubt.ranges), { text: `, ${another} ` }, chance(doubt.beside ?? null), { text: "." },
     { text: ` ${costSentence(answer)}`, doubt: true },
   ];

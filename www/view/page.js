@@ -10,6 +10,7 @@ import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingU
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bassPart } from "./bass.js";
 import { bouncesTable, moreBounces } from "./bounces.js";
+import { checkupPart } from "./checkup_part.js";
 import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
 import { sheetSwitches } from "./group.js";
@@ -98,7 +99,7 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
     ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}${checkupPart(scene, left_px)}</div>`;
 }
 
 /*
