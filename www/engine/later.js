@@ -6,7 +6,7 @@
  * @import { Offers, Scenario, State } from "../model/types.js"
  * @import { WorkerPort } from "./errands.js"
  *
- * @typedef {"ranges"|"bass"|"checkup"} LaterJob
+ * @typedef {"ranges"|"draws"|"bass"|"checkup"} LaterJob
  *
  * @typedef {object} LaterPort
  * @property {() => State} getState
@@ -35,6 +35,10 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
     dispatch({ type: "ranges-came", document, plan, ranges: result });
     if (missingRanges(getState()).length === 0) askMore();
   });
+  // A second worker makes the later draws; without it the first one makes them all.
+  const draws = createErrands(() => spawn("draws"), (document, plan, result) => {
+    if (result && result !== true) ranges.help(document, plan, result);
+  });
   const bass = createErrands(() => spawn("bass"), (document, plan, result) => {
     dispatch({ type: "bass-came", document, plan, bass: result });
   }, { whole: true });
@@ -46,8 +50,9 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
   function ask() {
     const state = getState();
     const plans = offers.ranges ? missingRanges(state) : [];
-    if (plans.length > 0) ranges.ask(state.document, plans);
-    else askMore();
+    if (plans.length === 0) return askMore();
+    ranges.ask(state.document, plans);
+    if (offers.draws) draws.ask(state.document, plans);
   }
   function askMore() {
     askBass();
@@ -64,6 +69,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
     waitNoMore(timer);
     wanted = null;
     ranges.cancel();
+    draws.cancel();
     bass.cancel();
     checkup.cancel();
   }

@@ -1,11 +1,11 @@
 // A worker with its own instance of the core. Its name says which job it does.
 
-/** @import { Errand, Reply } from "./errands.js" */
+/** @import { Errand, Help, Reply } from "./errands.js" */
 import { newWholeSession } from "./core.js";
-import { bass, checkup, createRunner, ranges } from "./jobs.js";
+import { bass, checkup, createRunner, draws, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
-const scope = /** @type {{name: string, onmessage: ((event: {data: WebAssembly.Module|Errand}) => void)|null, postMessage: (reply: Reply) => void}} */ (
+const scope = /** @type {{name: string, onmessage: ((event: {data: WebAssembly.Module|Errand|{serial: number, plan: number, help: Help}}) => void)|null, postMessage: (reply: Reply) => void}} */ (
   /** @type {unknown} */ (self));
 const channel = new MessageChannel();
 /** @type {(() => void)[]} */
@@ -21,7 +21,7 @@ function rest() {
 }
 
 /** @type {Readonly<Record<string, import("./jobs.js").Job>>} */
-const JOBS = Object.freeze({ ranges, bass, checkup });
+const JOBS = Object.freeze({ ranges, draws, bass, checkup });
 
 /** @param {WebAssembly.Module} core compiled */
 async function start(core) {

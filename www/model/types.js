@@ -207,7 +207,7 @@
  * @property {Readonly<Record<number, Ranges>>} [kept]  of the plan compared with, from a document before in which it was the same
  * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
  * @typedef {{document: Scenario, plan: number, result: Checkup|null}} LateCheckup
- * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
+ * @typedef {{ranges: boolean, bass: boolean, draws?: boolean}} Offers  what the core that is loaded can compute in a worker
  *
  * @typedef {object} Finding  One thing that is wrong with a document, ready to be shown.
  * @property {string} path      e.g. "plans[1].pieces[0].u_m"
