@@ -29,7 +29,7 @@ import { watchViewport } from "./view/viewport.js";
 
 const FIRST_EXAMPLE = "long-terrace-room";
 /** What comes from the workers. */
-const OFFERS = { ranges: true, bass: true };
+const OFFERS = { ranges: true, bass: true, draws: navigator.hardwareConcurrency > 1 };
 const KEEP_DRAFT_AFTER_MS = 400;
 /** Where a browser does not say when it is idle. */
 const OFFLINE_AFTER_MS = 2000;
