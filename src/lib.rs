@@ -31,6 +31,7 @@ pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
 pub mod layers;
+pub mod listen;
 pub mod numeric;
 pub mod reacting;
 pub mod recording;

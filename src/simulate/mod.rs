@@ -14,6 +14,7 @@ mod furniture;
 mod heard;
 mod kit;
 mod kit_sources;
+mod listen;
 mod memory;
 mod notes;
 mod plate;

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 101] = [
+const ORDER: [&str; 112] = [
     "error",
     "numeric",
     "chance",
@@ -69,6 +69,16 @@ const ORDER: [&str; 101] = [
     "bass/words",
     "bass/pieces",
     "bass",
+    "listen/clock",
+    "listen/crossover",
+    "listen/head",
+    "listen/noise",
+    "listen/late",
+    "listen/low",
+    "listen/ways",
+    "listen/loudness",
+    "listen/dry",
+    "listen",
     "scenario/document",
     "scenario/reader",
     "scenario/limits",
@@ -105,6 +115,7 @@ const ORDER: [&str; 101] = [
     "simulate/reflections",
     "simulate/response",
     "simulate/bass",
+    "simulate/listen",
     "simulate/heard",
     "simulate/ranges",
     "simulate",
