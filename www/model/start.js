@@ -10,7 +10,7 @@ import { isVariant } from "./kinds.js";
 import { ROOM_SIDE } from "./limits.js";
 import { problem } from "./plans.js";
 import { insidePoint } from "./refit.js";
-import { atHome } from "./visits.js";
+import { atHome, newHome } from "./visits.js";
 
 /** @type {Readonly<Record<SurfaceName, string>>} */
 const TYPICAL_FINISH = Object.freeze({
@@ -33,13 +33,13 @@ export function startRoom(state, { width_m, length_m, height_m }, now_ms) {
     label: "start a new room", document, shown: 1, selected: null,
     notice: { text: "Your room, with typical values for all else. Change what differs.", tone: "note", undo: true },
   }, now_ms);
-  return { ...started, visiting: null, readOnly: null };
+  return { ...started, visiting: null, readOnly: null, home: newHome() };
 }
 
 /** Kinds stay at hand with the prices that the person gave; those of the example are invented. @param {State} state @returns {Kind[]} */
 function keptKit({ document, example }) {
   const kit = (document.kit ?? []).filter((kind) => !isVariant(kind));
-  return example ? kit.map(({ price: _price, ...kind }) => kind) : kit;
+  return example ? kit.map(({ price: _price, price_per_m2: _area, ...kind }) => kind) : kit;
 }
 
 /**

@@ -12,14 +12,16 @@ import { finishChoice } from "./fact_fields.js";
 import { lengthField, numberField } from "./field.js";
 import { furnishingFields, furnishingWords } from "./furnishings.js";
 import { limitFields } from "./limits_fields.js";
+import { airFields } from "./own_things.js";
 import { partFields } from "./parts_fields.js";
+import { origin } from "./origin.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
 /** @param {Scene} scene */
 export function roomFacts(scene) {
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
-    ${row("Size", sizeWords(scene), sizeFields(scene))}
+    ${row("Size", sizeWords(scene), html`${sizeFields(scene)}${airFields(scene)}`)}
     ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
     ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
     ${row("Openings", partWords(scene), partFields(scene))}
@@ -74,7 +76,7 @@ function sizeFields(scene) {
   return html`<div class="three">${sides.map(([label, key]) => lengthField({
     label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
     commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
-  }))}</div>`;
+  }))}</div>${origin("room", "Volume and limit of statistics")}`;
 }
 
 /**
@@ -145,7 +147,7 @@ function goalFields(scene) {
     ${Object.entries(TASTES).map(([taste, words]) => html`<label>
       <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
       @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
-    ${ownGoal(scene)}`;
+    ${ownGoal(scene)}${origin("goal", "The goal")}`;
 }
 
 /**
@@ -173,7 +175,7 @@ function limitWords({ document, state }) {
  * @param {"metric"|"imperial"} units
  * @returns {string[]}
  */
-function limitsOf({ limits = {}, room }, units) {
+function limitsOf({ limits = {}, room, currency }, units) {
   return [...new Set([
     ...(limits.bare ?? []).map((surface) => `${surfaceName(surface)} bare`),
     limits.min_height_m === undefined ? "" : `nothing below ${length(limits.min_height_m, units)}`,
@@ -181,7 +183,7 @@ function limitsOf({ limits = {}, room }, units) {
     limits.max_depth_m === undefined ? "" : `at most ${length(limits.max_depth_m, units)} deep`,
     limits.max_visible === undefined ? "" : `at most ${limits.max_visible} visible`,
     limits.no_drilling ? "no drilling" : "",
-    limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
+    limits.budget === undefined ? "" : `up to ${money(limits.budget, currency)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
   ])].filter(Boolean);
 }

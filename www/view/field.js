@@ -31,13 +31,13 @@ export function lengthField(field) {
 }
 
 /**
- * @param {{label: string, value: number|undefined, commit: (value: number|null) => void, aloud?: string, bare?: boolean, whole?: boolean, fixed?: boolean}} field
+ * @param {{label: string, value: number|undefined, commit: (value: number|null) => void, aloud?: string, bare?: boolean, whole?: boolean, fixed?: boolean, signed?: boolean}} field
  */
 export function numberField(field) {
   return textField({
     ...field,
     text: field.value === undefined ? "" : number(field.value, field.whole || Number.isInteger(field.value) ? 0 : 2),
-    read: (typed) => readNumber(typed, field.whole === true),
+    read: (typed) => readNumber(typed, field.whole === true, field.signed === true),
     commit: (value) => field.commit(Number.isNaN(value) ? null : value),
   });
 }
@@ -63,12 +63,13 @@ function readDegrees(typed) {
 /**
  * @param {string} typed
  * @param {boolean} whole
+ * @param {boolean} signed  less than nothing is a value too
  * @returns {{value_m: number, problem?: undefined} | {problem: string}}
  */
-function readNumber(typed, whole) {
-  const plain = typed.trim().replace(",", ".");
+function readNumber(typed, whole, signed) {
+  const plain = typed.trim().replace(",", ".").replace(/^\u2212/, "-");
   if (plain === "") return { value_m: Number.NaN };
-  if (!/^\d+(\.\d+)?$/.test(plain) || (whole && !Number.isInteger(Number(plain)))) {
+  if (!(signed ? /^-?\d+(\.\d+)?$/ : /^\d+(\.\d+)?$/).test(plain) || (whole && !Number.isInteger(Number(plain)))) {
     return { problem: `I could not read “${typed.trim().slice(0, 24)}”. Try ${whole ? "2" : "45"}.` };
   }
   return { value_m: Number(plain) };

@@ -10,6 +10,7 @@ import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
 import { planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
+import { origin } from "./origin.js";
 import { steady } from "./steady.js";
 
 /**
@@ -26,7 +27,8 @@ export function seatShare(scene, width_px) {
   return html`<section class="part share-part" aria-labelledby="share-title">
     ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details>
+    ${origin("shares", "Seat share")}</section>`;
 }
 
 /**
