@@ -17,6 +17,7 @@ import { headLine, titleLine } from "./head.js";
 import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
 import { kitShelf } from "./kit.js";
+import { listenPart } from "./listen_part.js";
 import { footLine, notes } from "./notes.js";
 import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
@@ -98,7 +99,7 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
     ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}${guard([], () => listenPart(scene))}</div>`;
 }
 
 /*
