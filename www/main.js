@@ -97,12 +97,13 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
   const openSheet = createHang({ getScene: () => scene, subscribe });
+  const listening = { getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener() };
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, listening }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
     if (!stands) afterFirst();
   }

@@ -2,6 +2,7 @@
 export { absorbersPart } from "./absorbers.js";
 export { bassPart } from "./bass.js";
 export { checkupPart } from "./checkup_part.js";
+export { listenPart } from "./listen_part.js";
 export { moreBounces } from "./more_bounces.js";
 export { costsFold, partsList } from "./partslist.js";
 export { responsePart } from "./response.js";

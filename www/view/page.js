@@ -96,7 +96,7 @@ function charts(scene) {
   const below = afterwards.here();
   return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : below?.moreBounces(scene, right_px)}</div>
     ${below ? html`${width === "wide" ? below.moreBounces(scene, right_px) : nothing}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}` : afterwards.words()}</div>`;
+    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
 }
 
 /*

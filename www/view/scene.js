@@ -20,6 +20,7 @@
  * @property {() => void} openSheet    the Hang sheet as a preview on the page
  * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
  * @property {(text: string, name: string, type: string) => void} saveText
+ * @property {import("./listen/region.js").ListenPort & import("./listen/recording.js").RecordingPort} listening  what Fair listen rests on
  *
  * @typedef {object} Scene
  * @property {State} state
