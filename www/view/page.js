@@ -95,8 +95,8 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
-    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
+    ${moreBounces(scene, right_px)}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
     ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
 
