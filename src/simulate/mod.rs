@@ -16,6 +16,7 @@ mod kit;
 mod kit_sources;
 mod memory;
 mod notes;
+mod odd;
 mod plate;
 mod prepared;
 mod ranges;

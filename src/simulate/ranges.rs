@@ -13,6 +13,7 @@ use crate::scenario::document::{
 use super::doubts::Doubts;
 use super::figures::{mid, middle_from_hz};
 use super::heard::Heard;
+use super::odd::Widening;
 use super::prepared::Prepared;
 
 /// Draws that an answer is made of.
@@ -28,6 +29,7 @@ pub struct Draws {
     seed: u64,
     room: Room,
     doubts: Doubts,
+    widening: Widening,
     middle_from_hz: f64,
     mid_s: Option<f64>,
     heard: Option<Heard>,
@@ -84,6 +86,7 @@ impl Draws {
             of: Subject::of(&prepared.scenario, plan),
             seed,
             doubts: Doubts::of(prepared, plan, &room),
+            widening: Widening::of(&room, &prepared.scenario.room.conditions),
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
             mid_s: mid(&decay, room.volume_m3()).0,
             heard: Heard::at(prepared, plan, &room),
@@ -130,8 +133,10 @@ impl Draws {
         let room = self.doubts.drawn(&self.room, &draw);
         let factor = self.doubts.model_factor(&draw);
         let bands = t20_and_sums(&room);
-        let t20_s: [Option<f64>; BANDS] =
-            std::array::from_fn(|band| bands[band].as_ref().map(|(time_s, _)| time_s * factor));
+        let t20_s: [Option<f64>; BANDS] = std::array::from_fn(|band| {
+            let drawn = bands[band].as_ref();
+            drawn.map(|(time_s, _)| self.widening.widened(band, time_s * factor))
+        });
         Drawn {
             t20_s: t20_s.map(|time_s| time_s.unwrap_or(f64::INFINITY)),
             mid_s: mid_s(&t20_s, self.middle_from_hz, &NOMINAL_HZ).unwrap_or(f64::INFINITY),

@@ -1,7 +1,7 @@
 // What is looked at or held: never in the history.
 
 /**
- * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
+ * @import { Answered, Compare, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
  * @import { Scenario, State } from "./types.js"
  */
 import { withKind } from "./kinds.js";
@@ -9,19 +9,30 @@ import { freshPiece } from "./laid.js";
 import { landingPlaces } from "./landing.js";
 import { MOST } from "./limits.js";
 import { planForNew, problem } from "./plans.js";
-import { laidPieceAt } from "./sheet.js";
+import { group, laidPieceAt } from "./sheet.js";
 
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
   if (index === state.shown || !state.document.plans[index]) return state;
-  return { ...state, shown: index, selected: null, picked: null, notice: null };
+  const other = state.compared === index ? state.shown : state.compared;
+  // The room as it is stands beside every plan anyway.
+  const compared = index === 0 || other === 0 ? null : other;
+  return { ...state, shown: index, compared, selected: null, together: [], picked: null, notice: null };
+}
+
+/** @param {State} state @param {Compare} action @returns {State} */
+export function compare(state, { index }) {
+  if (state.shown === 0) return index === null ? state : showPlan(state, { type: "show-plan", index });
+  const compared = index !== null && index !== 0 && index !== state.shown && state.document.plans[index] ? index : null;
+  return compared === state.compared ? state : { ...state, compared };
 }
 
 /** @param {State} state @param {Select} action @returns {State} */
 export function select(state, { index }) {
-  if (index === null) return { ...state, selected: null, spot: null };
+  if (index === null) return { ...state, selected: null, together: [], spot: null };
   if (!state.document.plans[state.shown].pieces[index]) return state;
-  return { ...state, selected: index, spot: null, surface: laidPieceAt(state.document, state.shown, index)?.surface ?? state.surface };
+  const together = index === state.selected || state.together.includes(index) ? group(state).filter((one) => one !== index) : [];
+  return { ...state, selected: index, together, spot: null, surface: laidPieceAt(state.document, state.shown, index)?.surface ?? state.surface };
 }
 
 /** @param {State} state @param {Face} action @returns {State} */

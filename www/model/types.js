@@ -47,6 +47,7 @@
  * @property {number} width_m
  * @property {number} height_m
  * @property {number} [price]
+ * @property {number} [price_per_m2]    of its face; a price of its own goes before it
  * @property {number} [mass_kg]
  * @property {number} [depth_mm]        only beside a data sheet; layers have their own depth
  * @property {number|number[]} [scattering]
@@ -69,6 +70,7 @@
  * @property {{taste: "focused"|"lived-in"|"spacious"} | {low_s: number, high_s: number}} [goal]
  * @property {{budget?: number, no_drilling?: boolean, bare?: SurfaceName[], max_depth_m?: number,
  *   min_height_m?: number, max_height_m?: number, max_visible?: number}} [limits]
+ * @property {string} [currency]        the sign of the prices, of the person's own
  * @property {Kind[]} [kit]
  * @property {Plan[]} plans
  * @property {{plan: string, bands_hz: number[], decay_s: number[]}[]} [measured]
@@ -168,11 +170,14 @@
  * @property {{loudspeaker: number, distance_m: number, dip_hz: number}[]} behind
  * @property {[number, number][]} coincident  indices of modes
  * @property {string|null} thin    what thin pieces do down here
+ * @property {number|null} [note_kept]  share of its ringing that the weightiest note keeps with the pieces; null without pieces
+ * @property {{x_m: number, y_m: number, varies_db: number, from_db: number}|null} [evener]  a place nearby that is worth a move of the seat
  *
  * @typedef {object} Late  What has come for one document; a plan that failed has null.
  * @property {Scenario} document
  * @property {Readonly<Record<number, Ranges|null>>} ranges  by plan
  * @property {Ranges|null} carried  of the room as it is, from a document before; good as long as the room is the same
+ * @property {Readonly<Record<number, Ranges>>} [kept]  of the plan compared with, from a document before in which it was the same
  * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
  * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
  *
@@ -223,7 +228,7 @@
  * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
  *
  * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number,
- *   whose: Pick<State, "visiting"|"readOnly"|"example">}} HistoryEntry
+ *   whose: Pick<State, "visiting"|"readOnly"|"example"|"home">}} HistoryEntry
  *   in the past, `document` is the one before the step named by `label`; in the future, the one after it
  *
  * @typedef {object} Guide  Why a piece holds where it holds.
@@ -260,12 +265,19 @@
  *
  * @typedef {object} Visiting  A document from a link while the reader's own draft is kept aside.
  * @property {Scenario} draft
+ * @property {Home} home             which room the draft is
  * @property {string} link
+ *
+ * @typedef {Readonly<object>} Home  Stands for one room through all its changes: another room has another one.
  *
  * @typedef {object} State
  * @property {Scenario} document
  * @property {number} shown          index of the plan in hand; 0 is the room as it is
+ * @property {number|null} compared  index of the plan that the one in hand is compared with; null: with today only
  * @property {number|null} selected  index of a piece in the shown plan
+ * @property {number[]} together     further selected pieces of that plan, which go along with it
+ * @property {{piece: import("./laid.js").Laid, kind: Kind}[]} copied  what Paste puts down
+ * @property {boolean} mirrorLock    what moves on one side of the room moves on the other
  * @property {SurfaceName} surface   the surface in focus (narrow screens show only this one)
  * @property {{past: HistoryEntry[], future: HistoryEntry[]}} history
  * @property {Drag|null} drag
@@ -275,10 +287,12 @@
  * @property {Notice|null} notice
  * @property {Visiting|null} visiting
  * @property {{text: string, link: string}|null} readOnly  a document of a newer version: shown, not edited
+ * @property {Home} home             which room is on the sheet; undo over the opening of a room brings back the one before
  * @property {boolean} example       the first-run example is on the sheet, untouched
  * @property {Answer|null} answer    what the core said last
  * @property {Late|null} late        ranges that came for a document; shown only with that document
  * @property {LateBass|null} bass    the bass that came last
+ * @property {LateBass|null} otherBass  the bass that came last of the plan beside it
  * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
  * @property {StandsAt|null} tapping the next tap on the floor says where this one stands, as long as it is selected
  * @property {Shows} shows
@@ -289,6 +303,7 @@
  * @property {number} zone_hz    band of the areas round bounce marks
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
+ * @property {string|null} [wrong_size]  why a typed size of the room is not taken: the figures are those of the last good one
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
  * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
  * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
@@ -306,6 +321,8 @@
  * @property {PlanReport} now        the first plan
  * @property {PlanReport} shown      the plan in hand
  * @property {number} plan           its index
+ * @property {number|null} [compared]  index of the plan that it is compared with
+ * @property {PlanReport|null} [other]  the report of that plan
  * @property {KindInfo[]} kit
  */
 export {};

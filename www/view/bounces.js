@@ -9,6 +9,7 @@ import { guard, html, nothing, svg } from "../vendor.js";
 import { milliseconds, number } from "../model/format.js";
 import { firstBounce, isLit } from "../model/lit.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
+import { absentNote } from "./absent.js";
 import { lazyFold, lazyPart } from "./lazy.js";
 import { presenceLevel, presenceOf } from "./levels.js";
 import { origin } from "./origin.js";
@@ -28,7 +29,7 @@ export function bouncesTable(scene) {
   const { now, shown, listening } = scene;
   if (!listening.seat || listening.loudspeakers.length === 0) {
     return html`<section class="part bounces" aria-labelledby="bounces-title"><h2 id="bounces-title">Bounces at the seat</h2>
-      <p class="also">Bounces need loudspeakers and a seat; this plan has none.</p></section>`;
+      ${absentNote(scene, "Bounces need loudspeakers and a seat")}</section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
       <span>${now ? reading(shown ?? now) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>

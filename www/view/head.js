@@ -7,6 +7,7 @@ import { html, nothing } from "../vendor.js";
 import { fileActions } from "./filing.js";
 import { helpMenu } from "./help.js";
 import { isReadOnly } from "./scene.js";
+import { openStart } from "./start.js";
 
 /** Longest title, characters; the same bound as the document's. */
 const LONGEST_TITLE = 60;
@@ -55,9 +56,4 @@ export function titleLine(scene) {
 function step(word, label, act) {
   return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} title=${label ? "" : `nothing to ${word.toLowerCase()}`} @click=${act}>${word}${
     label ? html`<span class="step-name">: ${label}</span>` : nothing}</button>`;
-}
-
-function openStart() {
-  const dialog = document.getElementById("start-dialog");
-  if (dialog instanceof HTMLDialogElement) dialog.showModal();
 }

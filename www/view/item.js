@@ -7,12 +7,14 @@
  */
 import { html, nothing } from "../vendor.js";
 import { cautions } from "../model/cautions.js";
-import { depth, mass, size } from "../model/format.js";
+import { depth, mass, money, size } from "../model/format.js";
 import { isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay, laidRect } from "../model/laid.js";
 import { kindDepth } from "../model/kinds.js";
+import { priceOfOne } from "../model/money.js";
 import { surfaceName } from "../model/words.js";
 import { numberField } from "./field.js";
+import { groupBody } from "./group.js";
 import { kindFacts } from "./kinds.js";
 import { nudgePad } from "./pad.js";
 import { firstMeasure, placeFields, placeWords } from "./place_fields.js";
@@ -61,7 +63,8 @@ function acts({ dispatch, state }, { index, kind, piece }) {
     <button type="button" @click=${() => dispatch(moving ? { type: "put-down" } : { type: "pick", kit: kind, index })}>${moving ? "Leave it" : "Move"}</button>
     ${isSurfacePiece(piece) || piece.place === "stand" ? html`<button type="button" @click=${() => dispatch({ type: "turn-piece", index })}>Turn</button>` : nothing}
     <button type="button" @click=${() => dispatch({ type: "mirror-piece", index })}>Mirror</button>
-    <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Copy</button>
+    <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Duplicate</button>
+    <button type="button" @click=${() => dispatch({ type: "copy-pieces", index })}>Copy</button>
     <button type="button" @click=${() => dispatch({ type: "remove-piece", index })}>Remove</button></div>`;
 }
 
@@ -71,7 +74,7 @@ export function itemPanel(scene) {
   const spot = item ? null : selectedSpot(scene);
   const picked = !item && !spot && scene.state.picked?.index === null ? scene.state.picked.kind : null;
   return html`<section class="item" aria-labelledby="item-title" data-item-panel>
-    ${item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : picked ? pickedBody(scene, picked) : html`<h2 id="item-title">The selected piece</h2>
+    ${item && scene.state.together.length > 0 ? groupBody(scene) : item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : picked ? pickedBody(scene, picked) : html`<h2 id="item-title">The selected piece</h2>
       <p class="also">Nothing is selected. Choose a piece on the drawing or in the parts list, or the ${spotButtons(scene)}.</p>`}</section>`;
 }
 
@@ -99,13 +102,26 @@ function itemBody(scene, item) {
 }
 
 /**
+ * The price of one piece, or that of its face by area; one of them takes the place of the other.
  * @param {Scene} scene
  * @param {Item} item
  */
 function priceField(scene, { kind }) {
-  const { dispatch } = scene;
-  return html`<div class="four">${numberField({ label: "price of one", value: kind.price, fixed: isReadOnly(scene), commit: (price) => dispatch({ type: "set-kind", id: kind.id, price }) })}</div>`;
+  const { dispatch, state: { units }, document: { currency } } = scene;
+  const { id } = kind;
+  const fixed = isReadOnly(scene);
+  const one = priceOfOne(kind);
+  const per = units === "imperial" ? SQUARE_FEET : 1;
+  const sign = currency ? `, ${currency}` : "";
+  return html`<div class="four">${numberField({ label: `price of one${sign}`, value: kind.price, fixed, commit: (price) => dispatch({ type: "set-kind", id, price }) })}
+    ${numberField({ label: `or per ${units === "imperial" ? "ft²" : "m²"}${sign}`, aloud: `Price of each ${units === "imperial" ? "square foot" : "square metre"}${sign}`, fixed,
+      value: kind.price_per_m2 === undefined ? undefined : Math.round((kind.price_per_m2 / per) * 100) / 100,
+      commit: (price) => dispatch({ type: "set-kind", id, price_per_m2: price === null ? null : price * per }) })}
+    <p class="also">${one === null ? "No price yet." : `One costs ${money(one, currency)}.`}</p></div>`;
 }
+
+/** In one square metre. */
+const SQUARE_FEET = 10.7639104;
 
 /**
  * @param {Scene} scene

@@ -9,6 +9,7 @@ import { sharesChart } from "../chart/shares.js";
 import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
 import { planName } from "../model/words.js";
+import { absentNote, missingWords } from "./absent.js";
 import { doubtOf } from "./late.js";
 import { origin } from "./origin.js";
 import { steady } from "./steady.js";
@@ -20,6 +21,10 @@ import { steady } from "./steady.js";
 export function seatShare(scene, width_px) {
   const { now, shown, state, plan } = scene;
   const planned = state.shown > 0 ? shown : null;
+  if (missingWords(scene) !== "") {
+    return html`<section class="part share-part" aria-labelledby="share-title"><header><h2 id="share-title">Seat share</h2></header>
+      ${absentNote(scene, "What reaches the seat needs loudspeakers and a seat")}</section>`;
+  }
   if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
   const doubt = doubtOf(scene);
   // The table waits until a gesture is over.

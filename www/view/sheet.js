@@ -91,7 +91,7 @@ function faceKey(scene, face) {
  * @param {number} index
  */
 function handKey({ state }, index) {
-  if (index !== inHand(state)) return "";
+  if (index !== inHand(state)) return state.together.includes(index) ? "together" : "";
   if (index === carriedIndex(state)) return "carried";
   return state.drag && !state.drag.legal ? "illegal" : "in hand";
 }
