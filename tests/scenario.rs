@@ -99,7 +99,7 @@ fn in_floats(value: &Value) -> Value {
 }
 
 /// Fields with limits: pointer, lowest and highest allowed.
-const LIMITS: [(&str, f64, f64); 24 + 1] = [
+const LIMITS: [(&str, f64, f64); 25] = [
     ("/room/temperature_c", -10.0, 45.0),
     ("/room/humidity_percent", 5.0, 100.0),
     ("/room/keep_clear/0/margin_m", 0.0, 5.0),

@@ -46,7 +46,7 @@ function wanted(document, plan) {
 }
 
 const METRES = String.raw`(\d+\.\d\d)`;
-const FEET = String.raw`((?:\d+')?(?: ?(?:\d+ )?\d+(?:\/\d)?")?)`;
+const FEET = String.raw`(\d+'(?: (?:\d+ )?\d+(?:\/\d)?")?|(?:\d+ )?\d+(?:\/\d)?")`;
 
 /** @param {string} text "4' 1 1/2\"" or "1.59" @returns {number} metres */
 function inMetres(text) {
@@ -58,7 +58,7 @@ function inMetres(text) {
 
 /** The measures that the sheets give each piece, by its number. @param {Sheet[]} sheets @param {string} figure @returns {Map<number, number[]>} */
 function printed(sheets, figure) {
-  const row = new RegExp(String.raw`^(\d+) \D.* ${figure} ${figure} ${figure} ${figure} (?:\d+(?:\.\d)? ?(?:kg|lb)|not known)$`);
+  const row = new RegExp(String.raw`^(\d+) \D.*? ${figure} ${figure} ${figure} ${figure} (?:\d+(?:\.\d)? ?(?:kg|lb)|not known)$`);
   /** @type {Map<number, number[]>} */
   const found = new Map();
   for (const { text } of sheets.flatMap(({ lines }) => lines)) {

@@ -23,7 +23,7 @@ const WIDTH_PX = 640;
 const BESIDE_PX = 96;
 const TOP_PX = 8;
 /** Highest that a surface is drawn, px. */
-const MOST_HIGH_PX = 330;
+const MOST_HIGH_PX = 290;
 const LEAST_PX_PER_M = 30;
 const OVERLAP_M = 0.5;
 
@@ -136,7 +136,7 @@ function fixing({ x, y }) {
 function windowNames({ document }, face) {
   return (document.room.surfaces[face.surface].parts ?? []).filter(({ role }) => role === "window").map((part) => {
     const box = boxOf(face, part);
-    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + 18} text-anchor="middle">window</text>`;
+    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + box.height - 6} text-anchor="middle">window</text>`;
   });
 }
 
