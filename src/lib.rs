@@ -11,6 +11,7 @@
 //! and neighbours are left out.
 
 pub mod absorber;
+pub mod advice;
 pub mod air;
 pub mod bands;
 pub mod bass;
@@ -31,8 +32,10 @@ pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
 pub mod layers;
+mod least_squares;
 pub mod numeric;
 pub mod reacting;
+pub mod recording;
 pub mod report;
 pub mod room;
 pub mod scatterer;

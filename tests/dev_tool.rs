@@ -13,3 +13,6 @@ mod options;
     reason = "listening needs the built page, which the browser tests have"
 )]
 mod serve;
+
+#[path = "../src/bin/dev/version.rs"]
+mod version;

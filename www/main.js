@@ -4,12 +4,12 @@
  * @import { Engine } from "./engine/live.js"
  * @import { Dispatch } from "./model/actions.js"
  * @import { State } from "./model/types.js"
- * @import { Refusal } from "./view/outside.js"
+ * @import { Refusal } from "./view/kept.js"
  * @import { Scene, Viewport } from "./view/scene.js"
  * @typedef {ReturnType<typeof createStore>} Store
  */
-import { compileCore } from "./engine/core.js";
-import { createLater, spawnWorker } from "./engine/later.js";
+import { compileWhole } from "./engine/core.js";
+import { createLater, workerSpawner } from "./engine/later.js";
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
 import { watchHeld } from "./input/held.js";
@@ -17,39 +17,42 @@ import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
 import { createHang } from "./view/hang.js";
+import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
-import { createOutside, fetchExample, keepDraft, keptDraft } from "./view/outside.js";
+import { createOutside, fetchExample } from "./view/outside.js";
 import { page } from "./view/page.js";
 import { makeScene } from "./view/scene.js";
 import { shelfKinds } from "./view/kit.js";
 import { watchViewport } from "./view/viewport.js";
 
 const FIRST_EXAMPLE = "long-terrace-room";
+/** What comes from the workers. */
+const OFFERS = { ranges: true, bass: true };
 const KEEP_DRAFT_AFTER_MS = 400;
+/** Where a browser does not say when it is idle. */
+const OFFLINE_AFTER_MS = 2000;
 
 /**
  * The words that stand in the page until then are replaced, whatever happens.
  * @param {HTMLElement} root
  */
 async function start(root) {
-  const core = await compileCore();
-  const engine = await createEngine(core);
-  const { draft, refusal } = keptDraft(engine.check);
+  const engine = await createEngine();
+  const { draft, home, refusal } = keptDraft(engine.check);
   const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
   root.replaceChildren();
-  run(root, engine, core, initialState(first, { example: draft === null }), refusal);
+  run(root, engine, initialState(first, { example: draft === null, ...(home && { home }) }), refusal);
 }
 
 /**
  * @param {HTMLElement} root
  * @param {Engine} engine
- * @param {WebAssembly.Module} core  for the workers
  * @param {State} firstState
  * @param {Refusal|null} refusal  what is wrong with the draft of an earlier visit
  */
-function run(root, engine, core, firstState, refusal) {
+function run(root, engine, firstState, refusal) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
   const screen = createScreen(root, store, engine, refusal);
@@ -63,10 +66,17 @@ function run(root, engine, core, firstState, refusal) {
     editNumbers: () => requestAnimationFrame(() => document.getElementById("item-u")?.focus()),
     screenAxes: (surface) => screen.scene()?.fold.faces[surface] ?? null,
   });
-  followWithWorkers(root, store, engine, core);
+  followWithWorkers(root, store);
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
+  onceIdle(async () => (await import("./view/offline.js")).keepOffline());
+}
+
+/** @param {() => void} act */
+function onceIdle(act) {
+  if (typeof requestIdleCallback === "function") requestIdleCallback(act);
+  else setTimeout(act, OFFLINE_AFTER_MS);
 }
 
 /**
@@ -90,7 +100,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: engine.offers, commands: { ...outside, openSheet }, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
   function redraw() {
@@ -128,12 +138,11 @@ function answerAnew(state, dispatch, engine) {
  * @param {HTMLElement} root
  * @param {Store} store
  * @param {Engine} engine
- * @param {WebAssembly.Module} core
  */
-function followWithWorkers(root, { get, dispatch, subscribe }, { offers }, core) {
+function followWithWorkers(root, { get, dispatch, subscribe }) {
   const isHeld = watchHeld(root, () => later.follow());
   const later = createLater({
-    getState: get, dispatch, offers, isHeld, spawn: (job) => spawnWorker(job, core),
+    getState: get, dispatch, offers: OFFERS, isHeld, spawn: workerSpawner(compileWhole),
     wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
   });
   subscribe(later.follow);
@@ -148,10 +157,11 @@ function followWithWorkers(root, { get, dispatch, subscribe }, { offers }, core)
 function keepDrafts(store, followAddress) {
   let timer = 0;
   store.subscribe((next, previous) => {
-    if (next.document === previous.document && next.visiting === previous.visiting) return;
+    if (next.document === previous.document && next.home === previous.home && next.visiting === previous.visiting) return;
     clearTimeout(timer);
     timer = setTimeout(() => {
-      keepDraft(store.get());
+      const isKept = keepDraft(store.get());
+      if (!isKept) store.dispatch({ type: "notify", notice: { text: "This browser has no room left to keep this: forget another room, or save it as a file.", tone: "problem" } });
       followAddress();
     }, KEEP_DRAFT_AFTER_MS);
   });

@@ -20,6 +20,8 @@ export default defineConfig({
     baseURL: env.BASE_URL ?? "http://127.0.0.1:8137/",
     // Without a locale the browser reports one that Intl refuses.
     locale: "en-US",
+    // It would answer instead of what a test puts in the way of a request; its own tests allow it.
+    serviceWorkers: "block",
     viewport: { width: 1280, height: 800 },
     // Without pictures: taking one after every step costs more than the step.
     trace: { mode: "retain-on-failure", screenshots: false },

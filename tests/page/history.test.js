@@ -76,10 +76,32 @@ describe("visits", () => {
   const open = { type: "open-document", document: theirs, from: "link", link: "1.abc" };
 
   it("keeps the draft aside, and one undo restores it", () => {
-    const visiting = reduce(initialState(mine, { example: false }), open, 0);
-    assert.deepEqual([visiting.document.title, visiting.visiting], ["Another room", { draft: mine, link: "1.abc" }]);
+    const own = initialState(mine, { example: false });
+    const visiting = reduce(own, open, 0);
+    assert.deepEqual([visiting.document.title, visiting.visiting], ["Another room", { draft: mine, home: own.home, link: "1.abc" }]);
     const undone = reduce(visiting, { type: "undo" }, 1);
     assert.deepEqual([undone.document, undone.visiting], [mine, null]);
+    assert.equal(undone.home, own.home);
+  });
+
+  it("is another room than the one before, and undo leads back to that very room", () => {
+    const own = initialState(mine, { example: false });
+    const steps = [
+      open, { ...open, from: "file" }, { ...open, from: "example" }, { type: "start-room", width_m: 3, length_m: 4, height_m: 2.5 },
+    ];
+    for (const step of steps) {
+      const other = reduce(own, step, 0);
+      assert.notEqual(other.home, own.home, step.from);
+      const back = reduce(other, { type: "undo" }, 1);
+      assert.equal(back.home, own.home, step.from);
+      assert.equal(reduce(back, { type: "redo" }, 2).home, other.home, step.from);
+    }
+    const visiting = reduce(own, open, 0);
+    assert.equal(reduce(visiting, { type: "keep-mine" }, 1).home, own.home);
+    assert.notEqual(reduce(visiting, { type: "use-this" }, 1).home, own.home);
+    assert.equal(reduce(own, { type: "set-title", title: "Changed" }, 1).home, own.home);
+    const home = {};
+    assert.equal(reduce(own, { ...open, from: "room", home }, 1).home, home);
   });
 
   it("keeps mine, or uses this with one undo back", () => {

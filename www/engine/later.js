@@ -16,6 +16,7 @@
  * @property {(timer: number) => void} waitNoMore
  */
 import { missingBass, missingRanges } from "../model/late.js";
+import { beside } from "./beside.js";
 import { createErrands } from "./errands.js";
 
 /** Typed numbers and steps of keys rest this long before anything is asked, ms. */
@@ -76,11 +77,20 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
 }
 
 /**
- * A worker beside the page, with the page's core, so that nothing is fetched or compiled again.
- * @param {"ranges"|"bass"} job @param {WebAssembly.Module} core compiled @returns {WorkerPort}
+ * Workers beside the page. Their module is fetched and compiled once for all, when the first of them is wanted.
+ * @param {() => Promise<WebAssembly.Module>} compile
+ * @returns {(job: "ranges"|"bass") => WorkerPort}
  */
-export function spawnWorker(job, core) {
-  const worker = new Worker(new URL("engine/worker.js", document.baseURI), { type: "module", name: job });
-  worker.postMessage(core);
-  return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
+export function workerSpawner(compile) {
+  /** @type {Promise<WebAssembly.Module>|null} */
+  let core = null;
+  return (job) => {
+    const worker = new Worker(beside("engine/worker.js"), { type: "module", name: job });
+    core ??= compile();
+    core.then((compiled) => worker.postMessage(compiled), () => {
+      core = null;
+      worker.dispatchEvent(new Event("error"));
+    });
+    return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
+  };
 }

@@ -1,29 +1,25 @@
 // The core on the page: what follows a drag, computed within the frame.
 
 /**
- * @import { Answer, Bass, Finding, KindInfo, Library, Offers, Plan, PlanReport, Ranges, Scenario } from "../model/types.js"
+ * @import { Answer, Finding, KindInfo, Library, Plan, PlanReport, Scenario } from "../model/types.js"
  *
  * @typedef {object} CoreSession  The core's session, as far as it is used here.
  * @property {() => Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} open  keeps the document if nothing is wrong with it
  * @property {(planIndex: number) => PlanReport} predict  a plan of the document that is open
  * @property {() => KindInfo[]} kit
- * @property {(planIndex: number) => void} [start_ranges]  begins the draws for a plan of the document that is open
- * @property {(draws: number) => {ranges: Ranges|null}} [more_ranges]  so many more; the ranges once all are made
- * @property {(planIndex: number) => Bass|null} [bass]
  *
  * @typedef {object} Engine
  * @property {Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check  never throws
- * @property {Offers} offers
  * @property {(document: Scenario, shown: number, compared?: number|null) => Answer|null} answer  null if something is wrong with the document
  */
 import { sameGround, sameRoom } from "../model/late.js";
 import { newSession } from "./core.js";
 
-/** @param {WebAssembly.Module} core compiled @returns {Promise<Engine>} */
-export async function createEngine(core) {
-  return engineOver(await newSession(core));
+/** @returns {Promise<Engine>} */
+export async function createEngine() {
+  return engineOver(await newSession());
 }
 
 /**
@@ -66,8 +62,7 @@ export function engineOver(session) {
       return null;
     }
   }
-  const offers = { ranges: typeof session.start_ranges === "function", bass: typeof session.bass === "function" };
-  return { library: session.library(), offers, check, answer };
+  return { library: session.library(), check, answer };
 }
 
 /** @param {unknown} error @returns {Finding} */

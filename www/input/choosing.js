@@ -54,9 +54,11 @@ function turn(port, surface, focus) {
   choose(port, itemsOn(port, surface)[0], focus);
 }
 
-/** Deletes a piece; the one that takes its place in the order gets the focus. @param {InputPort} port @param {number} index @param {(index: number) => void} focus */
+/** Deletes a piece, or all that is selected with it; the one that takes its place in the order gets the focus. @param {InputPort} port @param {number} index @param {(index: number) => void} focus */
 export function removeByKey(port, index, focus) {
-  port.dispatch({ type: "remove-piece", index });
+  const { selected, together } = port.getState();
+  const all = selected === index || together.includes(index) ? together.length + 1 : 1;
+  port.dispatch(all > 1 ? { type: "remove-together" } : { type: "remove-piece", index });
   const rest = itemsOn(port, port.getState().surface);
   choose(port, rest.find((at) => at >= index) ?? rest.at(-1), focus);
 }

@@ -97,6 +97,10 @@ function holdAt(event, port) {
   const grab = event.button === 0 && event.isPrimary ? grabAt(event, port) : null;
   if (!grab) return null;
   const index = carried(event, "data-piece");
+  if (index !== null && event.shiftKey) {
+    port.dispatch({ type: "select-also", index });
+    return null;
+  }
   const spot = index === null ? carriedSpot(event) : null;
   if (index !== null) port.dispatch({ type: "select", index });
   else if (spot !== null) port.dispatch({ type: "select-spot", spot });

@@ -1,7 +1,8 @@
 // What a press can take hold of, and what its moves then mean. A grab is started once the pointer has gone far enough.
 
 /**
- * @import { Place3, Room } from "../model/types.js"
+ * @import { Place3, Room, Scenario } from "../model/types.js"
+ * @import { Laid } from "../model/laid.js"
  * @import { InputPort, Located } from "./port.js"
  * @typedef {object} Grab
  * @property {() => void} start
@@ -9,7 +10,7 @@
  * @property {() => void} end
  * @property {() => void} cancel
  */
-import { toPoint } from "../model/geometry.js";
+import { kindById, toPoint } from "../model/geometry.js";
 import { freshPiece, laidRect, laidSize } from "../model/laid.js";
 import { carried, carrier, drawn, drawnPiece } from "./port.js";
 
@@ -97,16 +98,23 @@ function footOf(at, port) {
   return on ? { ...at, surface: "floor", u_m: on.x_m, v_m: on.y_m } : at;
 }
 
+/** The point that a grip stands for: a corner, or one end of a screen. @param {Scenario} document @param {Laid} piece @param {"--"|"+-"|"-+"|"++"} corner @returns {{u_m: number, v_m: number}} */
+function heldCorner(document, piece, corner) {
+  if (piece.place === "stand") {
+    const half_m = ((corner[0] === "+" ? 1 : -1) * (kindById(document, piece.kit)?.width_m ?? 0)) / 2;
+    const turn = (piece.turn_deg * Math.PI) / 180;
+    return { u_m: piece.x_m + half_m * Math.cos(turn), v_m: piece.y_m + half_m * Math.sin(turn) };
+  }
+  const rect = laidRect(document, piece);
+  return { u_m: rect.u_m + (corner[0] === "+" ? rect.width_m : 0), v_m: rect.v_m + (corner[1] === "+" ? rect.height_m : 0) };
+}
+
 /** @param {number} index @param {"--"|"+-"|"-+"|"++"} corner @param {Located|null} at @param {InputPort} port @returns {Grab|null} */
 function resizeGrab(index, corner, at, port) {
   const state = port.getState();
   const piece = drawnPiece(state, index);
   if (!piece) return null;
-  const rect = laidRect(drawn(state), piece);
-  const held = {
-    u_m: rect.u_m + (corner[0] === "+" ? rect.width_m : 0),
-    v_m: rect.v_m + (corner[1] === "+" ? rect.height_m : 0),
-  };
+  const held = heldCorner(drawn(state), piece, corner);
   const onSurface = at?.surface === piece.surface;
   const offset = onSurface ? { u_m: at.u_m - held.u_m, v_m: at.v_m - held.v_m } : { u_m: 0, v_m: 0 };
   return {

@@ -1,15 +1,13 @@
 // The keyboard on the sheet: choosing, moving, deleting, copying. Each key goes to the first that it means something to.
 
 /**
- * @import { Laid } from "../model/laid.js"
  * @import { InputPort } from "./port.js"
  * @typedef {(index: number) => void} Focus  puts the focus on a piece once it is drawn
  */
-import { kindById } from "../model/geometry.js";
 import { chooseByKey, removeByKey } from "./choosing.js";
 import { undoByKey } from "./history_keys.js";
 import { createMoving } from "./moving.js";
-import { carried, carriedSpot, carrier, drawn, drawnPiece, isTyping } from "./port.js";
+import { carried, carriedSpot, carrier, drawn, isTyping } from "./port.js";
 import { arrowStep } from "./steps.js";
 import { landAt } from "./tap.js";
 
@@ -18,14 +16,13 @@ export function attachKeys(root, port) {
   const page = root.ownerDocument;
   const focus = focusAfterDrawing(root);
   const moving = createMoving(port);
-  const clipboard = createClipboard(port);
 
   /** @param {KeyboardEvent} event */
   function onSheet(event) {
     if (event.defaultPrevented || isTyping(event) || !carrier(event, "data-sheet")) return;
     const commands = event.ctrlKey || event.metaKey || event.altKey;
     const done = commands
-      ? clipboard(event)
+      ? clipboard(event, port)
       : port.getState().drag?.by === "keys"
         ? whileMoving(event, port, moving, focus)
         : onItem(event, port, moving, focus) || onPoint(event, port) || onFurniture(event, port) || chooseByKey(event, port, focus);
@@ -80,6 +77,7 @@ function onItem(event, port, moving, focus) {
   const enters = event.key === "Enter" || event.key === " ";
   if (landing !== null && enters) landAt(landing, port);
   else if (index === null) return false;
+  else if (enters && event.shiftKey) port.dispatch({ type: "select-also", index });
   else if (enters) moving.start(index);
   else if (event.key === "Delete") removeByKey(port, index, focus);
   else if (event.key === "F2") port.editNumbers?.(index);
@@ -120,21 +118,13 @@ function onFurniture(event, port) {
   return true;
 }
 
-/** Copies the piece in focus, pastes it on the surface in focus. @param {InputPort} port @returns {(event: KeyboardEvent) => boolean} */
-function createClipboard(port) {
-  /** @type {Laid|null} */
-  let copied = null;
-  return (event) => {
-    if (event.altKey || event.shiftKey) return false;
-    const index = carried(event, "data-piece");
-    const state = port.getState();
-    if (event.key.toLowerCase() === "c" && index !== null) {
-      copied = drawnPiece(state, index);
-      return true;
-    }
-    const kit = copied && event.key.toLowerCase() === "v" ? kindById(drawn(state), copied.kit) ?? port.findKind(copied.kit) : null;
-    if (!copied || !kit) return false;
-    port.dispatch({ type: "add-piece", piece: { ...copied, surface: state.surface }, kit });
-    return true;
-  };
+/** Copies the piece in focus with all that is selected beside it; pastes on the surface in focus. @param {KeyboardEvent} event @param {InputPort} port @returns {boolean} */
+function clipboard(event, port) {
+  if (event.altKey || event.shiftKey) return false;
+  const key = event.key.toLowerCase();
+  const index = carried(event, "data-piece");
+  if (key === "c" && index !== null) port.dispatch({ type: "copy-pieces", index });
+  else if (key === "v" && port.getState().copied.length > 0) port.dispatch({ type: "paste-pieces" });
+  else return false;
+  return true;
 }

@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Furnishing, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Furnishing, Home, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
@@ -26,6 +26,10 @@
  * @typedef {{type: "remove-piece", index: number}} RemovePiece
  * @typedef {{type: "mirror-piece", index: number}} MirrorPiece
  * @typedef {{type: "duplicate-piece", index: number}} DuplicatePiece
+ * @typedef {{type: "align-pieces", axis: "u"|"v", edge: "low"|"middle"|"high"}} AlignPieces  the selected ones, with the first
+ * @typedef {{type: "spread-pieces", axis: "u"|"v"}} SpreadPieces
+ * @typedef {{type: "remove-together"}} RemoveTogether     all that is selected
+ * @typedef {{type: "paste-pieces", surface?: SurfaceName}} PastePieces
  * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, kind?: Kind}} SetKind
  *   one of the two prices takes the place of the other; price null: not set; `kind` is the shelf's own, for one that the document does not use yet
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
@@ -39,6 +43,10 @@
  * @typedef {{type: "remove-part", surface: SurfaceName, index: number}} RemovePart
  * @typedef {{type: "set-zone", index: number|null, zone: Partial<KeepClear>}} SetZone
  * @typedef {{type: "remove-zone", index: number}} RemoveZone
+ * @typedef {{type: "set-air", key: "temperature_c"|"humidity_percent", value: number|null}} SetAir  null: as usual
+ * @typedef {{type: "set-own-furnishing", id: string|null, name?: string, values?: readonly number[], surface_m2?: number}} SetOwnFurnishing
+ *   id null: a new one; values in m² per octave
+ * @typedef {{type: "remove-own-furnishing", id: string}} RemoveOwnFurnishing
  * @typedef {{type: "set-condition", condition: string, on: boolean}} SetCondition
  * @typedef {{type: "set-limit", limit: keyof NonNullable<Scenario["limits"]>, value: number|boolean|SurfaceName[]|null}} SetLimit
  * @typedef {{type: "set-own-finish", id: string|null, name?: string, values?: readonly number[], surface?: SurfaceName, part?: number|null}} SetOwnFinish
@@ -48,6 +56,8 @@
  * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
  *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
  * @typedef {{type: "set-loudspeaker", index: number, directivity?: Loudspeaker["directivity"], toe_in_deg?: number}} SetLoudspeaker
+ * @typedef {{type: "remove-spots", what: "loudspeakers"|"seat"}} RemoveSpots
+ * @typedef {{type: "put-back-spots"}} PutBackSpots   loudspeakers and seat, whatever is missing
  * @typedef {{type: "cancel-gesture", gesture: string}} CancelGesture   takes the moves of that gesture back
  * @typedef {{type: "set-goal", goal: NonNullable<Scenario["goal"]>}} SetGoal
  * @typedef {{type: "set-title", title: string}} SetTitle
@@ -61,7 +71,8 @@
  * @typedef {{type: "redo"}} Redo
  *
  * Documents that come from outside. `open-document` while a draft exists makes it a visit.
- * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example", link?: string}} OpenDocument
+ * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example"|"room", link?: string, home?: Home}} OpenDocument
+ *   home: of a room that was on the sheet before
  * @typedef {{type: "open-newer", document: Scenario, link: string}} OpenNewer
  * @typedef {{type: "keep-mine"}} KeepMine
  * @typedef {{type: "use-this"}} UseThis
@@ -70,6 +81,9 @@
  * @typedef {{type: "show-plan", index: number}} ShowPlan
  * @typedef {{type: "compare", index: number|null}} Compare   the plan in hand with another one; null: with today only
  * @typedef {{type: "select", index: number|null}} Select
+ * @typedef {{type: "select-also", index: number}} SelectAlso   in, or out again
+ * @typedef {{type: "copy-pieces", index?: number}} CopyPieces  all that is selected, if that one is; never in the history
+ * @typedef {{type: "set-mirror-lock", on: boolean}} SetMirrorLock
  * @typedef {{type: "face", surface: SurfaceName}} Face
  * @typedef {{type: "pick", kit: Kind, index: number|null}} Pick
  * @typedef {{type: "put-down"}} PutDown
@@ -85,8 +99,8 @@
  * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
  *
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
- *   |RemovePiece|MirrorPiece|DuplicatePiece|SetKind|SetRoom|SetFinish|SetFurnishing
- *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
+ *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
+ *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
  *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch

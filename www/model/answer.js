@@ -177,8 +177,17 @@ function goalSentence({ low_s, high_s }, verdict, { ranges }, alone) {
 function doubtSentences(answer, verdict, doubt, found) {
   const said = found.some(({ lead }) => lead !== SIDES_LEAD) ? "" : hint(answer, verdict, doubt);
   const findings = found.map((one, index) => (index === 0 || one.lead === SIDES_LEAD ? one.more : `${one.lead.replace(".", ":")} ${one.more.charAt(0).toLowerCase()}${one.more.slice(1)}`));
-  return [...findings, said, doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
+  return [...findings, said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
 }
+
+/** What makes the ranges wider than those of other rooms. @param {Answer} answer @returns {string[]} */
+function oddWords({ document, shown }) {
+  const booth = (shown.notes ?? []).some((note) => note.startsWith(BOOTH)) ? [`${BOOTH}.`] : [];
+  return document.room?.conditions?.includes("not-a-box") ? [...booth, "Ranges are doubled, as the room is no box."] : booth;
+}
+
+/** How the core begins its note on a room that absorbs more than any that is lived in. */
+const BOOTH = "More like a recording booth than a room: check the surfaces";
 
 /** @param {Answer} answer @param {Difference[]} differences @returns {string} */
 function comparison({ document, plan }, differences) {

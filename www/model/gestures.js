@@ -4,9 +4,11 @@
  * @import { DragMove, DragNew, DragStart, ResizeMove, ResizeStart } from "./actions.js"
  * @import { Drag, Scenario, State } from "./types.js"
  * @import { Laid } from "./laid.js"
+ * @import { Placed } from "./placing.js"
+ * @import { SnapOptions } from "./snap.js"
  */
 import { commit } from "./history.js";
-import { isSurfacePiece, kindById } from "./geometry.js";
+import { kindById } from "./geometry.js";
 import { withKind } from "./kinds.js";
 import { freshPiece, sameSpot } from "./laid.js";
 import { MOST } from "./limits.js";
@@ -14,7 +16,10 @@ import { bounceMarks } from "./marks.js";
 import { place } from "./placing.js";
 import { planForNew, problem } from "./plans.js";
 import { resize } from "./resize.js";
-import { laidPieceAt, withPiece } from "./sheet.js";
+import { resizeCorner, resizeStand } from "./resize_places.js";
+import { apart, movedTogether } from "./rigid.js";
+import { group, laidPieceAt, withPiece } from "./sheet.js";
+import { companions, moveLabel, stopText, targetsOf } from "./together.js";
 import { kindName, planName, sentence } from "./words.js";
 
 /** @param {State} state @param {"move"|"resize"} kind @param {number} index @param {"pointer"|"keys"} by @returns {State} */
@@ -22,12 +27,18 @@ function take(state, kind, index, by) {
   const from = laidPieceAt(state.document, state.shown, index);
   if (!from) return state;
   return {
-    ...state, selected: index, surface: from.surface, picked: null, notice: null,
+    ...state, selected: index, together: state.selected === index || state.together.includes(index) ? groupAround(state, index) : [],
+    surface: from.surface, picked: null, notice: null,
     drag: {
       kind, index, by, from, kit: from.kit, document: state.document, base: state.document, back: state.shown,
       over: true, legal: true, reason: null, wanted: null, guides: [],
     },
   };
+}
+
+/** The rest of the selection, seen from one of its pieces. @param {State} state @param {number} index @returns {number[]} */
+function groupAround(state, index) {
+  return group(state).filter((one) => one !== index);
 }
 
 /** @param {State} state @param {DragStart} action @returns {State} */
@@ -37,8 +48,6 @@ export function dragStart(state, { index, by }) {
 
 /** @param {State} state @param {ResizeStart} action @returns {State} */
 export function resizeStart(state, { index }) {
-  const piece = state.document.plans[state.shown].pieces[index];
-  if (piece && !isSurfacePiece(piece)) return problem(state, "Type its width and height in the fields of the piece.");
   return take(state, "resize", index, "pointer");
 }
 
@@ -66,11 +75,36 @@ export function dragMove(state, action) {
     return { ...state, drag: { ...drag, document: drag.base, over: false, legal: false, reason: null, wanted: null, guides: [] } };
   }
   const piece = { ...heldPiece(drag, action.surface), surface: action.surface, u_m: action.u_m, v_m: action.v_m };
-  const except = drag.kind === "new" ? null : drag.index;
-  const placed = place(drag.base, state.shown, piece, except, action, snapOptions(state, drag.base, action.tolerance_m));
+  const along = drag.kind === "new" ? ALONE : companions(state, drag.base, drag.index);
+  const free = apart(drag.base, state.shown, along.rest, drag.kind === "new" ? null : drag.index);
+  const placed = place(free.document, state.shown, piece, free.index, action, snapOptions(state, free.document, action.tolerance_m));
+  if (placed.legal && drag.from && (along.twin !== null || along.rest.length > 0)) return moveAlong(state, drag, drag.from, placed, along, action.surface);
   const document = placed.legal ? withPiece(drag.base, state.shown, drag.index, placed.piece) : drag.base;
   const { legal, reason, wanted, guides } = placed;
   return { ...state, surface: action.surface, drag: { ...drag, document, over: true, legal, reason, wanted, guides } };
+}
+
+/** Nothing goes along. */
+const ALONE = Object.freeze({ twin: null, rest: [] });
+
+/**
+ * A move that others go along with: as far as all of them can, else along one side only, else not beyond where they are.
+ * @param {State} state @param {Drag} drag @param {Laid} from @param {Placed} placed @param {{twin: number|null, rest: number[]}} along @param {Laid["surface"]} surface
+ * @returns {State}
+ */
+function moveAlong(state, drag, from, { piece, reason, wanted, guides }, along, surface) {
+  const last = laidPieceAt(drag.document, state.shown, drag.index) ?? from;
+  const tries = last.surface === piece.surface ? [piece, { ...piece, v_m: last.v_m }, { ...piece, u_m: last.u_m }] : [piece];
+  /** @type {string|null} */
+  let stop = null;
+  for (const one of tries) {
+    const moved = movedTogether(drag.base, state.shown, targetsOf(state, drag.base, drag.index, from, one, along), state.units);
+    stop ??= moved.problem ?? null;
+    if (moved.document) {
+      return { ...state, surface, drag: { ...drag, document: moved.document, over: true, legal: true, reason: stop === null ? reason : stopText(stop), wanted: stop === null ? wanted : null, guides: stop === null ? guides : [] } };
+    }
+  }
+  return { ...state, drag: { ...drag, over: true, legal: drag.document !== drag.base || drag.legal, reason: stopText(stop ?? ""), wanted: null, guides: [] } };
 }
 
 /** @param {Drag} drag @param {Laid["surface"]} surface @returns {Laid} */
@@ -83,10 +117,20 @@ function heldPiece(drag, surface) {
 /** @param {State} state @param {ResizeMove} action @returns {State} */
 export function resizeMove(state, action) {
   const { drag } = state;
-  if (!drag || drag.kind !== "resize" || !drag.from || !isSurfacePiece(drag.from)) return state;
+  if (!drag || drag.kind !== "resize" || !drag.from) return state;
   const options = snapOptions(state, drag.base, action.tolerance_m);
-  const { document, piece, legal, reason, guides } = resize(drag.base, state.shown, drag.index, drag.from, action.corner, action, options);
+  const { document, piece, legal, reason, guides } = resized(state, drag, drag.from, action, options);
   return { ...state, drag: { ...drag, document, kit: piece.kit, legal, reason, guides } };
+}
+
+/**
+ * The size that a corner is dragged to, by the place of the piece.
+ * @param {State} state @param {Drag} drag @param {Laid} from @param {ResizeMove} action @param {SnapOptions} options
+ */
+function resized({ shown }, { base, index }, from, action, options) {
+  if (from.place === "corner") return resizeCorner(base, shown, index, from, action.corner, action, options);
+  if (from.place === "stand") return resizeStand(base, shown, index, from, action.corner, action, options);
+  return resize(base, shown, index, from, action.corner, action, options);
 }
 
 /** @param {State} state @param {Scenario} document @param {number} tolerance_m */
@@ -107,7 +151,8 @@ export function dragEnd(state, _action, now_ms) {
   if (!drag.legal) return problem(before, notPlaced(drag));
   const piece = laidPieceAt(drag.document, state.shown, drag.index);
   if (!piece || (drag.from && sameSpot(piece, drag.from))) return before;
-  const label = drag.kind === "new" ? `add ${kindName(drag.document, drag.kit)}` : `${drag.kind} piece ${drag.index + 1}`;
+  const { twin, rest } = drag.kind === "move" ? companions(state, drag.base, drag.index) : ALONE;
+  const label = drag.kind === "new" ? `add ${kindName(drag.document, drag.kit)}` : moveLabel(state, drag.index, 1 + rest.length + (twin === null ? 0 : 1), drag.kind);
   const text = [dropNote(drag, state), drag.reason ? `${sentence(drag.reason)}.` : ""].filter(Boolean).join(" ");
   return commit(before, {
     label, document: drag.document, shown: state.shown, selected: drag.index, notice: text ? { text, tone: "note" } : null,

@@ -7,12 +7,14 @@
  * @property {Scenario} document        after the step
  * @property {number} [shown]           the plan in hand after it
  * @property {number|null} [selected]
+ * @property {number[]} [together]     selected beside it; without it, they stay if none came or went
  * @property {Notice|null} [notice]
  * @property {string} [mergeKey]        steps of one key are one entry while they follow closely
  * @property {boolean} [gesture]        they are one entry however long it rests
  */
 import { withoutUnusedVariants } from "./kinds.js";
 import { HISTORY_STEPS, MERGE_REST_MS } from "./limits.js";
+import { group } from "./sheet.js";
 
 /**
  * The state after a step. A step that changes nothing leaves the history alone.
@@ -24,7 +26,14 @@ export function commit(state, step, now_ms) {
   const document = withoutUnusedVariants(step.document);
   const past = merges(state, step, now_ms) ? refreshed(state.history.past, now_ms) : extended(state, step, now_ms);
   const spot = selected === null ? state.spot : null;
-  return keepInside({ ...state, document, shown, selected, spot, notice, picked: null, example: false, history: { past, future: [] } });
+  const together = step.together ?? (isSameSelection(state, document, shown, selected) ? group(state).filter((one) => one !== selected) : []);
+  return keepInside({ ...state, document, shown, selected, together, spot, notice, picked: null, example: false, history: { past, future: [] } });
+}
+
+/** Whether a piece of the selection is still the one selected, of a plan with as many pieces. @param {State} state @param {Scenario} document @param {number} shown @param {number|null} selected @returns {boolean} */
+function isSameSelection(state, document, shown, selected) {
+  return selected !== null && shown === state.shown && group(state).includes(selected)
+    && document.plans[shown]?.pieces.length === state.document.plans[shown].pieces.length;
 }
 
 /** @param {State} state @param {Step} step @param {number} now_ms @returns {boolean} */
@@ -40,8 +49,8 @@ function refreshed(past, now_ms) {
 }
 
 /** Whose document is on the sheet: it comes back with the document, or a visit would end as the reader's own. @param {State} state @returns {HistoryEntry["whose"]} */
-function whose({ visiting, readOnly, example }) {
-  return { visiting, readOnly, example };
+function whose({ visiting, readOnly, example, home }) {
+  return { visiting, readOnly, example, home };
 }
 
 /** @param {State} state @param {Step} step @param {number} now_ms @returns {HistoryEntry[]} */
@@ -71,7 +80,7 @@ export function redo(state) {
 /** @param {State} state @param {HistoryEntry} entry @param {State["history"]} history @param {string} text @returns {State} */
 function restored(state, entry, history, text) {
   return keepInside({
-    ...state, document: entry.document, shown: entry.shown, ...entry.whose, history, picked: null,
+    ...state, document: entry.document, shown: entry.shown, together: [], ...entry.whose, history, picked: null,
     notice: { text, tone: "note" },
   });
 }
@@ -81,7 +90,8 @@ export function keepInside(state) {
   const shown = Math.min(Math.max(0, state.shown), state.document.plans.length - 1);
   const count = state.document.plans[shown].pieces.length;
   const selected = state.selected !== null && state.selected < count ? state.selected : null;
+  const together = selected === null ? [] : state.together.filter((one) => one < count && one !== selected);
   const compared = state.compared !== null && state.compared !== shown && state.document.plans[state.compared] ? state.compared : null;
-  const same = shown === state.shown && selected === state.selected && compared === state.compared;
-  return same ? state : { ...state, shown, selected, compared };
+  const same = shown === state.shown && selected === state.selected && together.length === state.together.length && compared === state.compared;
+  return same ? state : { ...state, shown, selected, together, compared };
 }

@@ -3,6 +3,9 @@
 /** Sides of the room. @type {Readonly<{least_m: number, most_m: number}>} */
 export const ROOM_SIDE = Object.freeze({ least_m: 1.2, most_m: 25 });
 
+/** Rooms for which the model was tried; others are computed, and said to be beyond it. Common practice, no source. */
+export const TRUSTED = Object.freeze({ least_m: 1.8, most_m: 15, least_m3: 10, most_m3: 500 });
+
 /** Sides of a piece as a person may resize it. @type {Readonly<{least_m: number, most_m: number}>} */
 export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 
@@ -35,6 +38,15 @@ export const NEAREST_SEAT_M = 0.5;
 
 /** How far a loudspeaker may be turned inwards; outwards is negative. @type {Readonly<{least: number, most: number}>} */
 export const TOE_IN_DEG = Object.freeze({ least: -90, most: 90 });
+
+/** The air as the core takes it, and what it takes where nothing is said. */
+export const AIR = Object.freeze({
+  temperature_c: Object.freeze({ least: -10, most: 45, usual: 20, unit: "°C", words: "temperature" }),
+  humidity_percent: Object.freeze({ least: 5, most: 100, usual: 50, unit: "%", words: "humidity" }),
+});
+
+/** A thing with own values: most that it may take, and what a new one starts from, m². Common practice, no source. */
+export const OWN_FURNISHING = Object.freeze({ most_m2: 50, least_surface_m2: 0.1, most_surface_m2: 100, start_m2: Object.freeze([0.2, 0.3, 0.4, 0.5, 0.5, 0.5]), start_surface_m2: 2 });
 
 /** Of one piece, or of a square metre of its face. */
 export const MOST_PRICE = 1e6;

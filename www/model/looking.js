@@ -9,7 +9,7 @@ import { freshPiece } from "./laid.js";
 import { landingPlaces } from "./landing.js";
 import { MOST } from "./limits.js";
 import { planForNew, problem } from "./plans.js";
-import { laidPieceAt } from "./sheet.js";
+import { group, laidPieceAt } from "./sheet.js";
 
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
@@ -17,7 +17,7 @@ export function showPlan(state, { index }) {
   const other = state.compared === index ? state.shown : state.compared;
   // The room as it is stands beside every plan anyway.
   const compared = index === 0 || other === 0 ? null : other;
-  return { ...state, shown: index, compared, selected: null, picked: null, notice: null };
+  return { ...state, shown: index, compared, selected: null, together: [], picked: null, notice: null };
 }
 
 /** @param {State} state @param {Compare} action @returns {State} */
@@ -29,9 +29,10 @@ export function compare(state, { index }) {
 
 /** @param {State} state @param {Select} action @returns {State} */
 export function select(state, { index }) {
-  if (index === null) return { ...state, selected: null, spot: null };
+  if (index === null) return { ...state, selected: null, together: [], spot: null };
   if (!state.document.plans[state.shown].pieces[index]) return state;
-  return { ...state, selected: index, spot: null, surface: laidPieceAt(state.document, state.shown, index)?.surface ?? state.surface };
+  const together = index === state.selected || state.together.includes(index) ? group(state).filter((one) => one !== index) : [];
+  return { ...state, selected: index, together, spot: null, surface: laidPieceAt(state.document, state.shown, index)?.surface ?? state.surface };
 }
 
 /** @param {State} state @param {Face} action @returns {State} */

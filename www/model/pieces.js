@@ -11,26 +11,48 @@ import { commit } from "./history.js";
 import { resizedKind, withKind } from "./kinds.js";
 import { freshPiece, lay, laidRect, sameSpot, stored } from "./laid.js";
 import { MOST } from "./limits.js";
+import { bounceMarks } from "./marks.js";
 import { place } from "./placing.js";
 import { planForNew, problem } from "./plans.js";
+import { apart, movedTogether } from "./rigid.js";
 import { laidPieceAt, withPiece, withPieces } from "./sheet.js";
+import { snap } from "./snap.js";
+import { besides, companions, moveLabel, targetsOf } from "./together.js";
 import { kindName, sentence, surfaceName } from "./words.js";
+
+/** This near to a line is on it, m. */
+const ALIGNED_M = 6e-4;
 
 /** Typed numbers and arrow steps never snap. @param {State} state */
 const exactly = (state) => ({ tolerance_m: 0, units: state.units });
 
 /**
- * Puts a piece that exists where it is wanted, or says why not.
+ * Puts a piece that exists where it is wanted, with what goes along, or says why not.
  * @param {State} state @param {Scenario} document with the piece's kind @param {number} index @param {Laid} piece
  * @param {{label: string, mergeKey?: string}} step @param {number} now_ms @returns {State}
  */
 function putExisting(state, document, index, piece, step, now_ms) {
-  const placed = place(document, state.shown, piece, index, piece, exactly(state));
-  if (!placed.legal) return problem(state, refusal(placed));
   const before = laidPieceAt(state.document, state.shown, index);
-  const notice = spoken(placed);
+  const along = companions(state, state.document, index);
+  const free = apart(document, state.shown, along.rest, index);
+  const placed = place(free.document, state.shown, piece, free.index, piece, exactly(state));
+  if (!placed.legal) return problem(state, refusal(placed));
+  const notice = spoken(placed) ?? alignment(free.document, state, placed.piece, free.index);
   if (before && sameSpot(before, placed.piece)) return { ...state, notice };
-  return commit(state, { ...step, document: withPiece(document, state.shown, index, placed.piece), selected: index, notice }, now_ms);
+  const targets = targetsOf(state, document, index, before ?? placed.piece, placed.piece, along);
+  const moved = targets.length > 1 ? movedTogether(document, state.shown, targets, state.units)
+    : { document: withPiece(document, state.shown, index, placed.piece) };
+  if (moved.document === undefined) return problem(state, `All stay where they are: ${moved.problem}.`);
+  const label = targets.length > 1 ? moveLabel(state, index, targets.length) : step.label;
+  return commit(state, { ...step, label, document: moved.document, selected: index, notice }, now_ms);
+}
+
+/** Steps and typed numbers do not hold at anything, but say what they are in line with. @param {Scenario} document @param {State} state @param {Laid} piece @param {number|null} index @returns {State["notice"]} */
+function alignment(document, state, piece, index) {
+  const rect = laidRect(document, piece);
+  const options = { tolerance_m: ALIGNED_M, marks: bounceMarks(document, state.shown), units: state.units };
+  const words = snap(document, state.shown, piece, index, rect, options).guides.map(({ text }) => text);
+  return words.length > 0 ? { text: `${sentence([...new Set(words)].join(", "))}.`, tone: "note" } : null;
 }
 
 /** @param {Placed} placed @returns {string} */
@@ -47,6 +69,7 @@ function spoken({ reason }) {
 export function setPiece(state, action, now_ms) {
   const piece = laidPieceAt(state.document, state.shown, action.index);
   if (!piece) return state;
+  if (Object.values(action).some((value) => typeof value === "number" && !Number.isFinite(value))) return problem(state, "A measure must be a number.");
   const sized = withSize(state.document, piece, action);
   if (!sized) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   const typed = withTyped({ ...stored(state.document, piece), kit: sized.kit }, action);
@@ -162,9 +185,7 @@ export function mirrorPiece(state, { index }, now_ms) {
 export function duplicatePiece(state, { index }, now_ms) {
   const piece = laidPieceAt(state.document, state.shown, index);
   if (!piece) return state;
-  const { u_m, v_m, width_m, height_m } = laidRect(state.document, piece);
-  const beside = [[u_m + width_m, v_m], [u_m - width_m, v_m], [u_m, v_m + height_m], [u_m, v_m - height_m]]
-    .map(([u, v]) => ({ ...piece, u_m: u, v_m: v }));
+  const beside = besides(state.document, piece).slice(1);
   return addAt(state, kindById(state.document, piece.kit), beside, `duplicate piece ${index + 1}`, now_ms);
 }
 

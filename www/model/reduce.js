@@ -5,6 +5,7 @@
  * @import { Scenario, State } from "./types.js"
  * @typedef {{[T in Action["type"]]: (state: State, action: Extract<Action, {type: T}>, now_ms: number) => State}} Answers
  */
+import { removeOwnFurnishing, setAir, setOwnFurnishing } from "./air.js";
 import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
 import { moveFurnishing, placeFurnishing, removeFurnishing, setFurnishing } from "./furniture.js";
 import { keepInside, redo, undo } from "./history.js";
@@ -15,9 +16,10 @@ import { removePart, removeZone, setPart, setZone } from "./parts.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
 import { addPlan, movePlan, problem, removePlan, renamePlan } from "./plans.js";
 import { cancelGesture, setCurrency, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
-import { awaitTap, moveLoudspeaker, moveSeat, selectSpot, setLoudspeaker } from "./spots.js";
+import { awaitTap, moveLoudspeaker, moveSeat, putBackSpots, removeSpots, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
-import { keepMine, openDocument, openNewer, useThis } from "./visits.js";
+import { alignPieces, copyPieces, pastePieces, removeTogether, selectAlso, setMirrorLock, spreadPieces } from "./together.js";
+import { keepMine, newHome, openDocument, openNewer, useThis } from "./visits.js";
 
 export { onSheet } from "./sheet.js";
 
@@ -27,11 +29,14 @@ const ANSWERS = Object.freeze({
   "resize-start": resizeStart, "resize-move": resizeMove,
   "turn-piece": turnPiece, "set-piece": setPiece, "nudge-piece": nudgePiece, "add-piece": addPiece, "remove-piece": removePiece,
   "mirror-piece": mirrorPiece, "duplicate-piece": duplicatePiece, land,
+  "align-pieces": alignPieces, "spread-pieces": spreadPieces, "remove-together": removeTogether, "paste-pieces": pastePieces,
+  "select-also": selectAlso, "copy-pieces": copyPieces, "set-mirror-lock": setMirrorLock,
   "set-kind": setKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
   "place-furnishing": placeFurnishing, "move-furnishing": moveFurnishing, "remove-furnishing": removeFurnishing,
   "set-part": setPart, "remove-part": removePart, "set-zone": setZone, "remove-zone": removeZone,
   "set-condition": setCondition, "set-limit": setLimit, "set-own-finish": setOwnFinish, "remove-own-finish": removeOwnFinish,
-  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "cancel-gesture": cancelGesture,
+  "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "remove-spots": removeSpots, "put-back-spots": putBackSpots, "cancel-gesture": cancelGesture,
+  "set-air": setAir, "set-own-furnishing": setOwnFurnishing, "remove-own-furnishing": removeOwnFurnishing,
   "set-goal": setGoal, "set-title": setTitle,
   "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "move-plan": movePlan, "set-currency": setCurrency, "start-room": startRoom,
   undo, redo,
@@ -46,20 +51,20 @@ const DURING_DRAG = new Set(["drag-move", "resize-move", "drag-end", "drag-cance
 
 /** What a document of a newer version still allows. @type {ReadonlySet<Action["type"]>} */
 const READ_ONLY = new Set([
-  "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "compare", "select", "face", "put-down",
+  "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "compare", "select", "select-also", "copy-pieces", "face", "put-down",
   "set-units", "set-snap", "notify", "answered", "drag-cancel", "select-spot", "show", "ranges-came", "bass-came",
 ]);
 
 /**
  * The state the page starts from.
  * @param {Scenario} document at least one plan
- * @param {{example?: boolean}} [options] example: false if it is the reader's own draft
+ * @param {{example?: boolean, home?: State["home"]}} [options] example: false if it is the reader's own draft
  * @returns {State}
  */
-export function initialState(document, { example = true } = {}) {
+export function initialState(document, { example = true, home = newHome() } = {}) {
   return keepInside({
-    document, shown: 1, compared: null, selected: null, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
-    units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, answer: null,
+    document, shown: 1, compared: null, selected: null, together: [], copied: [], mirrorLock: false, surface: "left", history: { past: [], future: [] }, drag: null,
+    picked: null, units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, home, answer: null,
     late: null, bass: null, otherBass: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }

@@ -1,14 +1,17 @@
 // Resizing by a corner: the opposite corner stays, the dragged one goes where it is wanted as far as nothing stands in the way.
 
 /**
- * @import { Guide, Rect, Scenario, SurfacePiece } from "./types.js"
+ * @import { CurtainPiece, Guide, Rect, Scenario, SurfacePiece } from "./types.js"
+ * @import { Laid } from "./laid.js"
  * @import { SnapOptions } from "./snap.js"
  * @import { Block } from "./space.js"
  * @typedef {"--"|"+-"|"-+"|"++"} CornerName  low or high u, low or high v
- * @typedef {{document: Scenario, piece: SurfacePiece, legal: boolean, reason: string|null, guides: Guide[]}} Resized
+ * @typedef {SurfacePiece|CurtainPiece} Flat  lies flat on its surface
+ * @typedef {{document: Scenario, piece: Laid, legal: boolean, reason: string|null, guides: Guide[]}} Resized
  */
 import { hungSize, isSurfacePiece, kindById, pieceRect, surfaceSize } from "./geometry.js";
 import { resizedKind } from "./kinds.js";
+import { laidRect } from "./laid.js";
 import { MOST, PIECE_SIDE } from "./limits.js";
 import { obstacles } from "./obstacles.js";
 import { withPiece } from "./sheet.js";
@@ -20,21 +23,22 @@ const TICKS_PER_MM = 10;
 
 /**
  * The document with a piece resized; the piece gets a variant of its kind.
- * @param {Scenario} base @param {number} planIndex @param {number} index @param {SurfacePiece} from
+ * @param {Scenario} base @param {number} planIndex @param {number} index @param {Flat} from
  * @param {CornerName} corner @param {{u_m: number, v_m: number}} wanted for that corner @param {SnapOptions} options
  * @returns {Resized}
  */
 export function resize(base, planIndex, index, from, corner, wanted, options) {
   const kind = kindById(base, from.kit);
   if (!kind) return { document: base, piece: from, legal: false, reason: "its kind is missing", guides: [] };
-  const rect = pieceRect(base, from);
+  const rect = laidRect(base, from);
+  const turned = isSurfacePiece(from) && from.turned === true;
   const snapped = snapCorner(base, planIndex, index, from, wanted, options);
   const signs = { u: corner[0] === "+" ? 1 : -1, v: corner[1] === "+" ? 1 : -1 };
   const fixed = { u_m: signs.u > 0 ? rect.u_m : rect.u_m + rect.width_m, v_m: signs.v > 0 ? rect.v_m : rect.v_m + rect.height_m };
   const found = freeSize(base, planIndex, index, from, fixed, signs, snapped, options);
   if (!found) return { document: base, piece: from, legal: false, reason: "no room for another size here", guides: [] };
   const { size, reason } = found;
-  const resized = resizedKind(base, kind, hungSize({ ...kind, ...size }, from.turned));
+  const resized = resizedKind(base, kind, hungSize({ ...kind, ...size }, turned));
   if (!resized) return { document: base, piece: from, legal: false, reason: `at most ${MOST.kinds} kinds of piece in one document`, guides: [] };
   const piece = {
     ...from, kit: resized.id,
@@ -47,7 +51,7 @@ export function resize(base, planIndex, index, from, corner, wanted, options) {
 /**
  * The size nearest to the wanted one that overlaps nothing. An obstacle beyond the fixed corner forbids every size that
  * reaches into it in both directions.
- * @param {Scenario} base @param {number} planIndex @param {number} index @param {SurfacePiece} from
+ * @param {Scenario} base @param {number} planIndex @param {number} index @param {Flat} from
  * @param {{u_m: number, v_m: number}} fixed @param {{u: number, v: number}} signs @param {{u_m: number, v_m: number}} wanted @param {SnapOptions} options
  * @returns {{size: {width_m: number, height_m: number}, reason: string|null}|null}
  */
@@ -59,7 +63,7 @@ function freeSize(base, planIndex, index, from, fixed, signs, wanted, options) {
     most: { u: reach(surface.u_m, fixed.u_m, signs.u), v: reach(surface.v_m, fixed.v_m, signs.v) },
   };
   const asked = { u: toTicks(signs.u * (wanted.u_m - fixed.u_m)), v: toTicks(signs.v * (wanted.v_m - fixed.v_m)) };
-  const barriers = obstacles(base, planIndex, from.surface, index, kindById(base, from.kit), options.units)
+  const barriers = obstacles(base, planIndex, from.surface, index, kindById(base, from.kit), options.units, from.place)
     .flatMap((obstacle) => sizeBlock(obstacle.rect, fixed, signs).map((block) => ({ block, obstacle })));
   const free = nearestFree(asked, bounds, barriers.map(({ block }) => block));
   if (!free) return null;
@@ -97,7 +101,7 @@ function outward(low_m, side_m, fixed_m, sign) {
 
 /**
  * The dragged edges hold at the edges of neighbours, else at the grid.
- * @param {Scenario} document @param {number} planIndex @param {number} index @param {SurfacePiece} from
+ * @param {Scenario} document @param {number} planIndex @param {number} index @param {Flat} from
  * @param {{u_m: number, v_m: number}} wanted @param {SnapOptions} options
  * @returns {{u_m: number, v_m: number, guides: Guide[]}}
  */

@@ -12,6 +12,11 @@ export function onSheet(state) {
   return state.drag?.document ?? state.document;
 }
 
+/** All that is selected, the one whose numbers are shown first. @param {Pick<State, "selected"|"together">} state @returns {number[]} */
+export function group({ selected, together }) {
+  return selected === null ? [] : [selected, ...together];
+}
+
 /** A piece as it lies. @param {Scenario} document @param {number} planIndex @param {number} index @returns {Laid|null} */
 export function laidPieceAt(document, planIndex, index) {
   const piece = document.plans[planIndex]?.pieces[index];

@@ -95,6 +95,7 @@
  * @property {number[]} [blocked_by]   furnishings in its way
  * @property {number[]} [screened_by]  pieces in its way: screens that stand free
  * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
+ * @property {{frequency_hz: number, depth_db: number}[]} [dips]  of first order: what it does to the direct sound
  *
  * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
  * @property {number} semi_along_m
@@ -159,6 +160,7 @@
  * @property {number[]|Float64Array} x_m  nx places
  * @property {number[]|Float64Array} y_m
  * @property {number[]|Float64Array} level_db
+ * @property {Float64Array} [unevenness_db]  how far the bands of one place lie apart, nx by ny
  * @typedef {object} Bass
  * @property {Levels & {third_octave: Levels}} response  re direct sound at 1 m on axis
  * @property {number} stops_at_hz  single notes are followed up to here
@@ -226,7 +228,7 @@
  * The state of the page. Only the reducer makes a new one; nothing in it is ever changed in place.
  *
  * @typedef {{label: string, document: Scenario, shown: number, mergeKey: string|null, at_ms: number,
- *   whose: Pick<State, "visiting"|"readOnly"|"example">}} HistoryEntry
+ *   whose: Pick<State, "visiting"|"readOnly"|"example"|"home">}} HistoryEntry
  *   in the past, `document` is the one before the step named by `label`; in the future, the one after it
  *
  * @typedef {object} Guide  Why a piece holds where it holds.
@@ -263,13 +265,19 @@
  *
  * @typedef {object} Visiting  A document from a link while the reader's own draft is kept aside.
  * @property {Scenario} draft
+ * @property {Home} home             which room the draft is
  * @property {string} link
+ *
+ * @typedef {Readonly<object>} Home  Stands for one room through all its changes: another room has another one.
  *
  * @typedef {object} State
  * @property {Scenario} document
  * @property {number} shown          index of the plan in hand; 0 is the room as it is
  * @property {number|null} compared  index of the plan that the one in hand is compared with; null: with today only
  * @property {number|null} selected  index of a piece in the shown plan
+ * @property {number[]} together     further selected pieces of that plan, which go along with it
+ * @property {{piece: import("./laid.js").Laid, kind: Kind}[]} copied  what Paste puts down
+ * @property {boolean} mirrorLock    what moves on one side of the room moves on the other
  * @property {SurfaceName} surface   the surface in focus (narrow screens show only this one)
  * @property {{past: HistoryEntry[], future: HistoryEntry[]}} history
  * @property {Drag|null} drag
@@ -279,6 +287,7 @@
  * @property {Notice|null} notice
  * @property {Visiting|null} visiting
  * @property {{text: string, link: string}|null} readOnly  a document of a newer version: shown, not edited
+ * @property {Home} home             which room is on the sheet; undo over the opening of a room brings back the one before
  * @property {boolean} example       the first-run example is on the sheet, untouched
  * @property {Answer|null} answer    what the core said last
  * @property {Late|null} late        ranges that came for a document; shown only with that document
@@ -294,7 +303,18 @@
  * @property {number} zone_hz    band of the areas round bounce marks
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
+ * @property {string|null} [wrong_size]  why a typed size of the room is not taken: the figures are those of the last good one
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
+ * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
+ * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
+ * @property {boolean} [comb_raw]  its comb as it is, too
+ * @property {"both"|"left"|"right"|"pair"} [response]  whose response is drawn
+ * @property {boolean} [response_raw]  as it is, too
+ * @property {Look} [look]       how the picture of the room is looked at
+ *
+ * @typedef {{from: "seat"|"door"|"free", turn_deg: number, tilt_deg: number, away: number}} Look
+ *   turned and tilted from the way it starts; away: how far, beside where it starts
+ * @typedef {{surface: SurfaceName, loudspeaker: number|null, by: "hover"|"focus"|"tap"}} Lit  loudspeaker null: all off this surface
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)

@@ -4,22 +4,25 @@
  * @import { Part, SurfaceName } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html } from "../vendor.js";
+import { html, nothing } from "../vendor.js";
 import { goalRange } from "../model/answer.js";
 import { length, money, number, secondsRange, size, volume } from "../model/format.js";
+import { sideProblem } from "../model/room.js";
 import { sentence, surfaceName } from "../model/words.js";
 import { finishChoice } from "./fact_fields.js";
 import { lengthField, numberField } from "./field.js";
 import { furnishingFields, furnishingWords } from "./furnishings.js";
-import { limitFields } from "./limits_fields.js";
+import { limitFields, tick } from "./limits_fields.js";
+import { airFields } from "./own_things.js";
 import { partFields } from "./parts_fields.js";
+import { origin } from "./origin.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
 /** @param {Scene} scene */
 export function roomFacts(scene) {
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
-    ${row("Size", sizeWords(scene), sizeFields(scene))}
+    ${row("Size", sizeWords(scene), html`${sizeFields(scene)}${airFields(scene)}${shapeFields(scene)}`)}
     ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
     ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
     ${row("Openings", partWords(scene), partFields(scene))}
@@ -73,8 +76,22 @@ function sizeFields(scene) {
   const sides = /** @type {const} */ ([["Width", "width_m"], ["Length", "length_m"], ["Height", "height_m"]]);
   return html`<div class="three">${sides.map(([label, key]) => lengthField({
     label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
+    problemOf: (value_m) => sideProblem(value_m, state.units), tell: (wrong_size) => dispatch({ type: "show", shows: { wrong_size } }),
     commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
-  }))}</div>`;
+  }))}</div>${origin("room", "Volume and limit of statistics")}`;
+}
+
+/**
+ * A room that is no box: how to make one of it, and that its ranges are doubled.
+ * @param {Scene} scene
+ */
+function shapeFields(scene) {
+  const on = scene.document.room.conditions?.includes("not-a-box") ?? false;
+  return html`${tick(scene, "it is no box: sloped ceiling, L-shape or gallery", on, (next) => scene.dispatch({ type: "set-condition", condition: "not-a-box", on: next }))}
+    ${on ? html`<ul class="plain also"><li>Sloped ceiling: type the mean height between the loudspeakers and the seat.</li>
+      <li>L-shape: type the part in which you listen, and add an opening where the other part begins.</li>
+      <li>Gallery: type the height over the seat, and add an opening in the wall or ceiling where the gallery is.</li>
+      <li>Ranges are doubled as long as this is ticked: use the order of plans, not the numbers.</li></ul>` : nothing}`;
 }
 
 /**
@@ -145,7 +162,7 @@ function goalFields(scene) {
     ${Object.entries(TASTES).map(([taste, words]) => html`<label>
       <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
       @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
-    ${ownGoal(scene)}`;
+    ${ownGoal(scene)}${origin("goal", "The goal")}`;
 }
 
 /**

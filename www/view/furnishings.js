@@ -8,6 +8,7 @@ import { html, nothing } from "../vendor.js";
 import { areaChart } from "../chart/absorption.js";
 import { number } from "../model/format.js";
 import { lengthField, numberField } from "./field.js";
+import { ownThings } from "./own_things.js";
 import { isReadOnly } from "./scene.js";
 import { furnishingName, isAssumed, lowerFirst, shortName } from "./words.js";
 
@@ -36,7 +37,7 @@ export function furnishingFields(scene) {
   const all = [...library.furnishings, ...(document.own_furnishings ?? [])];
   const here = all.filter((one) => counts.has(one.id));
   return html`${(document.room.furnishings ?? []).map((item, index) => placeForm(scene, item, index))}
-    <div class="counts">${[...here, ...all.filter((one) => !counts.has(one.id))].map((one) => countRow(scene, one, counts.get(one.id) ?? 0))}</div>`;
+    <div class="counts">${[...here, ...all.filter((one) => !counts.has(one.id))].map((one) => countRow(scene, one, counts.get(one.id) ?? 0))}</div>${ownThings(scene)}`;
 }
 
 /**

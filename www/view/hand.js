@@ -8,14 +8,14 @@
  * @import { Scene } from "./scene.js"
  */
 import { nothing, svg } from "../vendor.js";
-import { isSurfacePiece, isWall, kindById } from "../model/geometry.js";
+import { isWall, kindById } from "../model/geometry.js";
 import { kindDepth } from "../model/kinds.js";
 import { cornerLeg, edgeWalls, lay, laidRect, lyingOn } from "../model/laid.js";
 import { slab, stripAt, triangle } from "./floorplan.js";
 import { carriedIndex, inHand, lookOf } from "./looks.js";
 import { marksOn } from "./marks.js";
 import { guideLine, liveDistances, reasonText } from "./measures.js";
-import { carriedDrawing, ghost, grips, refused } from "./piece.js";
+import { carriedDrawing, ghost, gripSpots, grips, refused } from "./piece.js";
 
 /**
  * The piece that the pointer carries, under the bounce marks.
@@ -42,7 +42,17 @@ export function handOn(scene, face) {
   const look = index === null ? null : lookOf(scene, face, plan.pieces[index], index, []);
   return svg`${state.drag ? dragTraces(scene, face, look) : nothing}${state.drag && face.surface === "floor" ? heldSlab(scene, face, state.drag.index) : nothing}
     ${look && (!state.drag || state.drag.legal) ? liveDistances(face, look.rect, state.units, state.drag !== null) : nothing}
-    ${look && !state.drag && isSurfacePiece(look.piece) ? grips(face, look.rect, look.index) : nothing}`;
+    ${look && !state.drag && state.together.length === 0 && hasGripsOn(scene, face, look) ? grips(face, gripSpots(look), look.index) : nothing}`;
+}
+
+/**
+ * A corner piece is seen on two walls; it is resized on the one that it counts as lying on.
+ * @param {Scene} scene
+ * @param {Face} face
+ * @param {PieceLook} look
+ */
+function hasGripsOn({ document, plan }, face, { index }) {
+  return lay(document, plan.pieces[index]).surface === face.surface;
 }
 
 /**

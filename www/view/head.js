@@ -5,8 +5,10 @@
  */
 import { html, nothing } from "../vendor.js";
 import { fileActions } from "./filing.js";
+import { helpMenu } from "./help.js";
 import { linkAndExamples } from "./plans.js";
 import { isReadOnly } from "./scene.js";
+import { openStart } from "./start.js";
 
 /** Longest title, characters; the same bound as the document's. */
 const LONGEST_TITLE = 60;
@@ -23,7 +25,7 @@ export function headLine(scene) {
       <button type="button" aria-label="Units: ${state.units === "metric" ? "metres" : "feet and inches"}; change"
         @click=${() => dispatch({ type: "set-units", units: state.units === "metric" ? "imperial" : "metric" })}>${
           state.units === "metric" ? "metres" : "feet"}</button>
-      ${scene.viewport.width === "wide" ? linkAndExamples(scene) : nothing}${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}
+      ${scene.viewport.width === "wide" ? linkAndExamples(scene) : nothing}${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}${helpMenu()}
     </nav>
   </header>`;
 }
@@ -55,9 +57,4 @@ export function titleLine(scene) {
 function step(word, label, act) {
   return html`<button type="button" class="step" aria-disabled=${label ? "false" : "true"} title=${label ? "" : `nothing to ${word.toLowerCase()}`} @click=${act}>${word}${
     label ? html`<span class="step-name">: ${label}</span>` : nothing}</button>`;
-}
-
-function openStart() {
-  const dialog = document.getElementById("start-dialog");
-  if (dialog instanceof HTMLDialogElement) dialog.showModal();
 }

@@ -14,6 +14,7 @@ import { kindDepth } from "../model/kinds.js";
 import { priceOfOne } from "../model/money.js";
 import { surfaceName } from "../model/words.js";
 import { numberField } from "./field.js";
+import { groupBody } from "./group.js";
 import { kindFacts } from "./kinds.js";
 import { nudgePad } from "./pad.js";
 import { firstMeasure, placeFields, placeWords } from "./place_fields.js";
@@ -62,7 +63,8 @@ function acts({ dispatch, state }, { index, kind, piece }) {
     <button type="button" @click=${() => dispatch(moving ? { type: "put-down" } : { type: "pick", kit: kind, index })}>${moving ? "Leave it" : "Move"}</button>
     ${isSurfacePiece(piece) || piece.place === "stand" ? html`<button type="button" @click=${() => dispatch({ type: "turn-piece", index })}>Turn</button>` : nothing}
     <button type="button" @click=${() => dispatch({ type: "mirror-piece", index })}>Mirror</button>
-    <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Copy</button>
+    <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Duplicate</button>
+    <button type="button" @click=${() => dispatch({ type: "copy-pieces", index })}>Copy</button>
     <button type="button" @click=${() => dispatch({ type: "remove-piece", index })}>Remove</button></div>`;
 }
 
@@ -72,7 +74,7 @@ export function itemPanel(scene) {
   const spot = item ? null : selectedSpot(scene);
   const picked = !item && !spot && scene.state.picked?.index === null ? scene.state.picked.kind : null;
   return html`<section class="item" aria-labelledby="item-title" data-item-panel>
-    ${item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : picked ? pickedBody(scene, picked) : html`<h2 id="item-title">The selected piece</h2>
+    ${item && scene.state.together.length > 0 ? groupBody(scene) : item ? itemBody(scene, item) : spot ? spotBody(scene, spot) : picked ? pickedBody(scene, picked) : html`<h2 id="item-title">The selected piece</h2>
       <p class="also">Nothing is selected. Choose a piece on the drawing or in the parts list, or the ${spotButtons(scene)}.</p>`}</section>`;
 }
 

@@ -55,13 +55,13 @@ export function lookOf(scene, face, piece, index, marks) {
   const kind = laid && kindById(document, laid.kit);
   if (!kind) return null;
   const rect = laidRect(document, laid);
-  const selected = inHand(state) === index;
+  const selected = inHand(state) === index || (state.drag?.kind !== "new" && state.together.includes(index));
   const name = `${shortName(kind.name)} ${index + 1}`;
   return {
     index, piece: laid, kind, rect, selected, name,
     label: pieceLabel(name, face.surface, { ...rect, ...hungSize(kind, isSurfacePiece(laid) && laid.turned) }, state.units),
     tabbable: index === tabStop(scene),
-    illegal: selected && state.drag !== null && !state.drag.legal,
+    illegal: inHand(state) === index && state.drag !== null && !state.drag.legal,
     marked: isMarked(face, rect, marks),
   };
 }

@@ -1,23 +1,20 @@
 /**
- * What reaches outside of the page: the address bar, the clipboard, files, the demo rooms, the draft that this
+ * What reaches outside of the page: the address bar, the clipboard, files, the demo rooms, the rooms that this
  * browser keeps. A document that comes in is checked by the core before anything else sees it.
  *
  * @import { Finding, Scenario, State } from "../model/types.js"
+ * @import { Refusal } from "./kept.js"
  * @import { Dispatch } from "../model/actions.js"
  * @import { Unpacked } from "../model/files.js"
  *
- * @typedef {{title: string, findings: Finding[]}} Refusal
  * @typedef {object} Port
  * @property {Dispatch} dispatch
  * @property {() => State} getState
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check
  * @property {(refusal: Refusal|null) => void} refuse  shows what is wrong with a document that stays outside
  */
-import { fileName, fromText, pack, readFile, toText, unpack } from "../model/files.js";
-
-const DRAFT_KEY = "seatward.draft";
-/** A draft that this version cannot open. */
-const ASIDE_KEY = "seatward.draft-put-aside";
+import { fileName, pack, readFile, toText, unpack } from "../model/files.js";
+import { forgetAll, forgetRoom, keepDraft, openRoom, otherRooms } from "./kept.js";
 
 /** @param {Port} port */
 export function createOutside(port) {
@@ -33,6 +30,9 @@ export function createOutside(port) {
     openLink: (/** @type {string} */ fragment) => openLink(port, fragment, refused),
     followAddress: () => followAddress(port, refused.fragment),
     forgetDraft: () => forgetDraft(port),
+    rooms: () => otherRooms(port.getState()),
+    openRoom: (/** @type {string} */ id) => openKept(port, id),
+    forgetRoom,
   };
 }
 
@@ -157,51 +157,20 @@ function take(port, unpacked, from, link) {
   return true;
 }
 
-/** The text of the draft of an earlier visit. @returns {string|null} */
-function keptText() {
-  try {
-    return localStorage.getItem(DRAFT_KEY);
-  } catch {
-    return null;
-  }
-}
-
 /**
- * The draft of an earlier visit. One that cannot be opened is put aside under a key of its own, never written over.
- * @param {(document: unknown) => {findings: Finding[], newer: boolean}} check
- * @returns {{draft: Scenario|null, refusal: Refusal|null}}
+ * One of the rooms that this browser keeps; the one on the sheet is kept first.
+ * @param {Port} port
+ * @param {string} id
  */
-export function keptDraft(check) {
-  const text = keptText();
-  if (text === null) return { draft: null, refusal: null };
-  const read = fromText(text);
-  const checked = read.document ? check(read.document) : { findings: [], newer: true };
-  if (read.document && !checked.newer && checked.findings.length === 0) return { draft: read.document, refusal: null };
-  localStorage.setItem(ASIDE_KEY, text);
-  const title = "The room kept in this browser cannot be opened by this version. It is put aside here, untouched; this is the example.";
-  return { draft: null, refusal: { title, findings: checked.findings } };
-}
-
-/**
- * Keeps the draft; the example and what only visits are not the reader's own. A browser that keeps nothing is fine.
- * @param {State} state
- */
-export function keepDraft(state) {
-  if (state.example || state.visiting || state.readOnly) return;
-  try {
-    localStorage.setItem(DRAFT_KEY, JSON.stringify(state.document));
-  } catch {
-    return;
-  }
+function openKept(port, id) {
+  keepDraft(port.getState());
+  const read = openRoom(id, port.check);
+  if ("findings" in read) port.refuse({ title: "This kept room cannot be opened by this version. It stays kept.", findings: read.findings });
+  else port.dispatch({ type: "open-document", document: read.document, from: "room", home: read.home });
 }
 
 /** @param {Port} port */
 function forgetDraft(port) {
-  try {
-    localStorage.removeItem(DRAFT_KEY);
-    localStorage.removeItem(ASIDE_KEY);
-  } catch {
-    return;
-  }
-  note(port, "Forgotten. The next change keeps a draft in this browser again.");
+  forgetAll(port.getState());
+  note(port, "Forgotten: nothing is kept in this browser now. The next change keeps a draft again.");
 }

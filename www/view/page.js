@@ -12,6 +12,7 @@ import { bassPart } from "./bass.js";
 import { bouncesTable, moreBounces } from "./bounces.js";
 import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
+import { sheetSwitches } from "./group.js";
 import { headLine, titleLine } from "./head.js";
 import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
@@ -20,11 +21,13 @@ import { footLine, notes } from "./notes.js";
 import { costsFold, partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
+import { responsePart } from "./response.js";
 import { columns } from "./columns.js";
 import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
+import { viewPart } from "./view_part.js";
 import { hasZones, zonePick } from "./zones.js";
 
 /**
@@ -64,7 +67,7 @@ function wideStage(scene) {
   const corner = `--blank:${blank_px}px;--band-top:${band_top}px;--band-low:${band_top + fold.ceiling.height_px}px;--stage:${fold.box.height_px}px`;
   return html`<div class="stage" .style=${corner}>
     ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
-    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px, scene.shown === null, scene.state.shows.zone_hz], () => key(scene, blank_px))}${statusLine(scene)}${itemNote(scene)}</section>
+    <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px, scene.shown === null, scene.state.shows.zone_hz], () => key(scene, blank_px))}${statusLine(scene)}${itemNote(scene)}${guard(switchesKey(scene), () => sheetSwitches(scene))}</section>
     <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}
       <section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
   </div>`;
@@ -82,7 +85,7 @@ function crossLeft({ fold, document }) {
 /** @param {Scene} scene */
 function narrowStage(scene) {
   return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>${titleLine(scene)}
-    <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}${hasZones(scene.shown) ? zonePick(scene) : nothing}</section>
+    <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}${hasZones(scene.shown) ? zonePick(scene) : nothing}${guard(switchesKey(scene), () => sheetSwitches(scene))}</section>
     ${guard(itemKey(scene), () => itemPanel(scene))}${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}</div>`;
 }
 
@@ -93,9 +96,10 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
-    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
+  const wrong = scene.state.shows.wrong_size;
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
 
 /*
@@ -124,6 +128,11 @@ function kitKey({ state, document, library, fold, kit }) {
 }
 
 /** @param {Scene} scene */
+function switchesKey({ state }) {
+  return [state.snap, state.mirrorLock, state.copied.length > 0, state.copied.length > 0 && state.drag === null ? state.surface : null, state.readOnly];
+}
+
+/** @param {Scene} scene */
 function itemKey(scene) {
   const { state, kit, fold } = scene;
   return [...restKey(scene), state.picked, state.spot, state.tapping, kit, fold];
@@ -134,5 +143,5 @@ function itemKey(scene) {
  * @param {Scene} scene
  */
 function restKey({ state, shown }) {
-  return [state.document, state.shown, state.selected, state.units, state.readOnly, state.drag === null, state.drag === null ? shown : null];
+  return [state.document, state.shown, state.selected, state.together, state.copied.length, state.units, state.readOnly, state.drag === null, state.drag === null ? shown : null];
 }

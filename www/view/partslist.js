@@ -7,8 +7,10 @@
 import { html, nothing, ref } from "../vendor.js";
 import { SURFACES, hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay } from "../model/laid.js";
+import { group } from "../model/sheet.js";
 import { planName, sentence, surfaceName } from "../model/words.js";
 import { lengthField } from "./field.js";
+import { origin } from "./origin.js";
 import { edgeField } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
@@ -19,7 +21,7 @@ export function partsList(scene) {
   return html`<section class="part parts" aria-labelledby="parts-title" id="parts"><header><h2 id="parts-title">Parts list</h2>
       <span>every piece by its numbers; what dragging does, without dragging</span></header>
     ${plan.pieces.length > 0 ? table(scene)
-      : html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>`}</section>`;
+      : html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>`}${origin("cost", "Cost and weight")}</section>`;
 }
 
 const HEADS = ["No", "Piece", "Surface", "From left or front", "Above floor, or from front", "Width", "Height"];
@@ -50,7 +52,7 @@ function row(scene, piece, index) {
   const field = (word, value_m, commit) => html`<td role="cell" data-label=${word}>${lengthField({
     label: word, aloud: `${word}, piece ${index + 1}`, value_m, units: state.units, bare: true, fixed, commit,
   })}</td>`;
-  return html`<tr role="row" class=${state.selected === index ? "is-selected" : ""}><th scope="row" role="rowheader">${index + 1}</th>
+  return html`<tr role="row" class=${group(state).includes(index) ? "is-selected" : ""}><th scope="row" role="rowheader">${alsoBox(scene, index)}</th>
     <td role="cell"><button type="button" class="word-button" @click=${() => dispatch({ type: "select", index })}>${name}</button></td>
     <td role="cell">${surfaceField(scene, index)}</td>
     ${laid.place === "stand" ? html`${field("From left or front", laid.x_m, (x_m) => dispatch({ type: "set-piece", index, x_m }))}
@@ -60,6 +62,17 @@ function row(scene, piece, index) {
     ${field("Width", size.width_m, (width_m) => dispatch({ type: "set-piece", index, width_m }))}
     ${field("Height", size.height_m, (height_m) => dispatch({ type: "set-piece", index, height_m }))}
     <td role="cell">${remove(scene, index, name)}</td></tr>`;
+}
+
+/**
+ * The number of a piece with a box that takes it into the selection: pieces selected together are aligned, spread, moved as one.
+ * @param {Scene} scene
+ * @param {number} index
+ */
+function alsoBox({ state, dispatch }, index) {
+  const on = group(state).includes(index);
+  return html`<label class="also-box"><input type="checkbox" aria-label="Select piece ${index + 1} with the others" .checked=${on}
+    @change=${() => dispatch({ type: "select-also", index })} />${index + 1}</label>`;
 }
 
 /**

@@ -202,14 +202,30 @@ function cornerOf(box) {
 const CORNERS = /** @type {const} */ (["--", "+-", "-+", "++"]);
 
 /**
+ * Where a piece can be taken hold of to resize it: at its corners; a screen on the floor plan at its two ends.
+ * @param {PieceLook} look
+ * @returns {{corner: "--"|"+-"|"-+"|"++", u: number, v: number}[]}
+ */
+export function gripSpots({ piece, kind, rect }) {
+  if (piece.place === "stand") {
+    const turn = (piece.turn_deg * Math.PI) / 180;
+    return /** @type {const} */ (["-+", "++"]).map((corner) => {
+      const half_m = (corner[0] === "+" ? 1 : -1) * (kind.width_m / 2);
+      return { corner, u: piece.x_m + half_m * Math.cos(turn), v: piece.y_m + half_m * Math.sin(turn) };
+    });
+  }
+  return CORNERS.map((corner) => ({
+    corner, u: corner[0] === "+" ? rect.u_m + rect.width_m : rect.u_m, v: corner[1] === "+" ? rect.v_m + rect.height_m : rect.v_m,
+  }));
+}
+
+/**
  * @param {Face} face
- * @param {Rect} rect
+ * @param {ReturnType<typeof gripSpots>} spots
  * @param {number} index
  */
-export function grips(face, rect, index) {
-  return CORNERS.map((corner) => {
-    const u = corner[0] === "+" ? rect.u_m + rect.width_m : rect.u_m;
-    const v = corner[1] === "+" ? rect.v_m + rect.height_m : rect.v_m;
+export function grips(face, spots, index) {
+  return spots.map(({ corner, u, v }) => {
     const spot = boxOf(face, { u_m: u, v_m: v, width_m: 0, height_m: 0 });
     return svg`<g class="grip-group" data-grip=${corner} data-piece=${index}>
       <rect class="hit" x=${spot.x - 12} y=${spot.y - 12} width="24" height="24" />

@@ -18,7 +18,7 @@ export function plansBar(scene) {
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab new" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${examples(scene)}`) : html`
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
       ${menus(scene)}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
   </nav>`;
 }
@@ -28,7 +28,7 @@ export function plansBar(scene) {
  * @param {Scene} scene
  */
 export function linkAndExamples(scene) {
-  return html`${copyLink(scene)}${menu("Examples", examples(scene))}`;
+  return html`${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`;
 }
 
 /** @param {Scene} scene */
@@ -107,6 +107,29 @@ function planFields(scene) {
     ${shown > 1 ? act({ type: "move-plan", index: shown, by: -1 }, "Move it left") : nothing}
     ${shown < document.plans.length - 1 ? act({ type: "move-plan", index: shown, by: 1 }, "Move it right") : nothing}
     ${act({ type: "remove-plan", index: shown }, `Remove ${planName(plan.name)}`)}`;
+}
+
+/**
+ * What this browser keeps is read when the menu is opened, by a part of the page that is loaded then.
+ * @param {Scene} scene
+ */
+function rooms(scene) {
+  /** @param {Event} event */
+  const toggled = async (event) => {
+    const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
+    const place = /** @type {HTMLElement|null} */ (details.querySelector("[data-rooms]"));
+    if (!details.open || !place) return;
+    const { showRooms } = await import("./rooms.js");
+    showRooms(place, scene, () => closeMenus(details));
+  };
+  const isNarrow = scene.viewport.width === "narrow";
+  return html`<details class=${isNarrow ? "one-fact" : "menu"} name=${isNarrow ? "rooms" : "plans-menu"} @keydown=${onEscape} @toggle=${toggled}><summary>Rooms</summary>
+    <div class=${isNarrow ? "rooms-body" : "menu-body"} data-rooms></div></details>`;
+}
+
+/** @param {HTMLElement} inside  every menu round it */
+function closeMenus(inside) {
+  for (let one = inside.closest("details"); one; one = one.parentElement?.closest("details") ?? null) one.open = false;
 }
 
 /**

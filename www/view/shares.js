@@ -9,7 +9,9 @@ import { sharesChart } from "../chart/shares.js";
 import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
 import { planLabel, planName } from "../model/words.js";
+import { absentNote, missingWords } from "./absent.js";
 import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
+import { origin } from "./origin.js";
 import { steady } from "./steady.js";
 
 /**
@@ -21,6 +23,10 @@ export function seatShare(scene, width_px) {
   const beside = besideOf(scene);
   const now = beside.report;
   const planned = state.shown > 0 ? shown : null;
+  if (missingWords(scene) !== "") {
+    return html`<section class="part share-part" aria-labelledby="share-title"><header><h2 id="share-title">Seat share</h2></header>
+      ${absentNote(scene, "What reaches the seat needs loudspeakers and a seat")}</section>`;
+  }
   if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
   const doubt = doubtOf(scene);
   // The table waits until a gesture is over.
@@ -28,7 +34,8 @@ export function seatShare(scene, width_px) {
   return html`<section class="part share-part" aria-labelledby="share-title">
     ${guard([now, planned, beside.ranges, doubt.ranges, plan.name, beside.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+      ${guard([now, rest, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units], () => tables(scene, now, planned))}</details>
+    ${origin("shares", "Seat share")}</section>`;
 }
 
 /**

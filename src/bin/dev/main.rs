@@ -9,6 +9,7 @@ mod serve;
 mod site;
 mod tools;
 mod verify;
+mod version;
 
 use std::env;
 use std::process::ExitCode;

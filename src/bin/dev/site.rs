@@ -1,23 +1,23 @@
 //! Puts the page together: its scripts and style sheets bundled without what only people read, fonts, demo scenarios, the
 //! module.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result, ensure};
 
 use crate::project::Project;
+use crate::version::{self, Files};
 use crate::{licences, module, serve, tools};
-
-/// The content of the site by path inside it.
-type Files = BTreeMap<PathBuf, Vec<u8>>;
 
 /// Files of `www/` that serve the build and not the page.
 const BUILD_FILES: [&str; 3] = ["package.json", "package-lock.json", "tsconfig.json"];
 
 /// What the page itself names: its script, the workers' script, its style sheet. The rest is bundled into these.
 const ENTRIES: [&str; 3] = ["main.js", "engine/worker.js", "style/page.css"];
+
+/// Not bundled: it stands beside the page and is filled in with the list of its files.
+const SERVICE_WORKER: &str = "service-worker.js";
 
 /// Package, file stem and faces of the fonts; each face comes for both alphabets.
 const FONTS: [(&str, &str, &[&str]); 2] = [
@@ -41,7 +41,11 @@ pub fn build(project: &Project) -> Result<()> {
     let mut sources = own_files(&project.www())?;
     add_bindings(&bindings, &mut sources)?;
     let mut files = bundle(project, &sources)?;
-    files.extend(sources.into_iter().filter(|(path, _)| !is_own_code(path)));
+    files.extend(
+        sources
+            .into_iter()
+            .filter(|(path, _)| !is_own_code(path) || path == Path::new(SERVICE_WORKER)),
+    );
     files.insert("licences.txt".into(), licences::text(project)?.into_bytes());
     add_fonts(&project.www(), &mut files)?;
     add_folder(
@@ -50,7 +54,7 @@ pub fn build(project: &Project) -> Result<()> {
         "json",
         &mut files,
     )?;
-    write_out(&project.site(), &files)?;
+    write_out(&project.site(), &version::stamp(files)?)?;
     serve::content_policy(&project.site()).map(drop)
 }
 
@@ -167,11 +171,26 @@ fn write_out(site: &Path, files: &Files) -> Result<()> {
         .filter(|path| !is_part(site, path, files))
     {
         fs::remove_file(stale).with_context(|| format!("cannot remove {}", stale.display()))?;
+        remove_empty_folders(site, stale);
     }
     for (inside, content) in files {
         write_if_changed(&site.join(inside), content)?;
     }
     Ok(())
+}
+
+/// The folders that a removed file leaves without content, up to the site itself.
+fn remove_empty_folders(site: &Path, stale: &Path) {
+    for folder in stale
+        .ancestors()
+        .skip(1)
+        .take_while(|folder| *folder != site)
+    {
+        // A folder that still holds something stays.
+        if fs::remove_dir(folder).is_err() {
+            return;
+        }
+    }
 }
 
 fn is_part(site: &Path, path: &Path, files: &Files) -> bool {
