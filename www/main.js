@@ -94,7 +94,10 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let scene = null;
   let frame = 0;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
-  const openSheet = createHang({ getScene: () => scene, subscribe });
+  const openSheet = createHang({
+    getScene: () => scene, subscribe,
+    failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
+  });
 
   function draw() {
     answerAnew(get(), dispatch, engine);

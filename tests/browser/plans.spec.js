@@ -100,7 +100,7 @@ test("prices go by piece or by area, carry a sign, and a total without all of th
   await sign.press("Enter");
   await expect(page.getByText(/11 pieces, at least €288 of €700\./).first()).toBeVisible();
   await page.keyboard.press("Escape");
-  await page.locator(".costs > summary").click();
+  await page.locator(".costs summary").click();
   await settled(page);
   const fold = page.locator(".costs-body");
   await expect(fold).toContainText("no price yet");

@@ -8,6 +8,7 @@
  * @typedef {object} HangPort
  * @property {() => Scene|null} getScene
  * @property {(listener: () => void) => void} subscribe  tells of every change of the state
+ * @property {() => void} failed  the sheet could not be loaded
  *
  * @typedef {object} Around  What stands on the sheet beside the scene.
  * @property {string} link     empty until it is packed
@@ -29,7 +30,7 @@ const LOAD_AFTER_MS = 4000;
 const REST_MS = 500;
 
 /** @param {HangPort} port */
-export function createHang({ getScene, subscribe }) {
+export function createHang({ getScene, subscribe, failed }) {
   const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang" }));
   /** @type {typeof import("./hang/sheet.js")|null} */
   let sheet = null;
@@ -74,18 +75,18 @@ export function createHang({ getScene, subscribe }) {
     if (event.key === "Escape" && isOpen) show(false);
     if (event.key.toLowerCase() !== "p" || !(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return;
     event.preventDefault();
-    printSheet();
+    printSheet().catch(failed);
   });
-  setTimeout(load, LOAD_AFTER_MS);
+  // Whoever wants it later asks anew.
+  setTimeout(() => load().catch(() => {}), LOAD_AFTER_MS);
   let timer = 0;
   subscribe(() => {
     if (!sheet) return;
     clearTimeout(timer);
     timer = setTimeout(isOpen ? prepare : load, isOpen ? LOOK_AGAIN_MS : REST_MS);
   });
-  return async () => {
-    await prepare();
-    show(true);
+  return () => {
+    prepare().then(() => show(true), failed);
   };
 }
 

@@ -51,7 +51,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${guard(restKey(scene), () => partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer], () => costsFold(scene))}${guard(restKey(scene), () => notes(scene))}</div>
+        ${guard(restKey(scene), () => partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => costsFold(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;

@@ -2,7 +2,6 @@
  * The first page: what this is for, what it should do and how sure that is, the parts, the tools.
  *
  * @import { HangSurface } from "../../model/hang.js"
- * @import { Around } from "../hang.js"
  * @import { Scene } from "../scene.js"
  */
 import { html, nothing } from "../../vendor.js";
@@ -17,10 +16,9 @@ import { checkBar, measure } from "./paper.js";
 
 /**
  * @param {Scene} scene
- * @param {Around} _around
  * @param {HangSurface[]} surfaces
  */
-export function frontPage(scene, _around, surfaces) {
+export function frontPage(scene, surfaces) {
   const { document, plan, state: { units } } = scene;
   const { width_m, length_m, height_m } = document.room;
   const sides = [width_m, length_m, height_m].map((side_m) => measure(side_m, units)).join(" × ");
