@@ -5,11 +5,12 @@
  * @import { Scene } from "../scene.js"
  */
 import { html, nothing } from "../../vendor.js";
-import { answerWords } from "../../model/answer.js";
+import { answerWords, goalRange } from "../../model/answer.js";
 import { FOOT } from "../../model/cautions.js";
-import { volume } from "../../model/format.js";
+import { confidence } from "../../model/doubt.js";
+import { secondsRange, volume } from "../../model/format.js";
 import { toolsFor } from "../../model/tools.js";
-import { planLabel, sentence, surfaceName } from "../../model/words.js";
+import { planLabel, planName, sentence, surfaceName } from "../../model/words.js";
 import { doubtOf } from "../late.js";
 import { partsTable } from "../parts_table.js";
 import { checkBar, measure } from "./paper.js";
@@ -37,6 +38,18 @@ export function frontPage(scene, surfaces) {
 export function resultSentence(scene) {
   const { answer } = scene.state;
   return answer ? answerWords({ ...answer, other: null }, doubtOf(scene)).text.trim() : "The answer was not worked out yet.";
+}
+
+/**
+ * The same in one line, for the other pages.
+ * @param {Scene} scene
+ */
+export function shortResult(scene) {
+  const { ranges } = doubtOf(scene);
+  const goal = goalRange(scene.document);
+  if (!ranges) return resultSentence(scene);
+  const { word, rest } = confidence(ranges.mid.goal_met);
+  return `With all of ${planName(scene.plan.name)} up, sound should die away in ${secondsRange(ranges.mid.low_s, ranges.mid.high_s)}. Goal ${secondsRange(goal.low_s, goal.high_s)}: ${word}${rest}.`;
 }
 
 /** @param {HangSurface[]} surfaces */
