@@ -96,7 +96,10 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let frame = 0;
   let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
-  const openSheet = createHang({ getScene: () => scene, subscribe });
+  const openSheet = createHang({
+    getScene: () => scene, subscribe,
+    failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
+  });
   const listening = { getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener() };
 
   function draw() {

@@ -47,7 +47,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
+        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
