@@ -107,7 +107,7 @@ export async function comparePlans(page, hand) {
   await rename(page, hand, "Curtains drawn");
   await hand.press(page.getByRole("navigation", { name: "Plans" }).getByRole("button", { name: "New plan" }));
   await rename(page, hand, "Curtains open");
-  await hand.press(page.locator(".parts").getByRole("button", { name: /^Curtain, heavy/ }));
+  await hand.press(page.locator(".parts").getByRole("button", { name: "Curtain", exact: true }));
   await hand.toEnd(page.locator("[data-item-panel]").getByRole("slider"));
 }
 
