@@ -9,6 +9,7 @@ use std::f64::consts::{PI, SQRT_2, TAU};
 
 use crate::fresnel::{End, Waves};
 use crate::geometry::Rect;
+use crate::numeric::larger;
 use crate::spectrum::Spectrum;
 
 /// A path that a plane mirrors, seen in the frame (u, v) of the plane.
@@ -90,15 +91,15 @@ impl Mirror {
     /// - `along`: components of the path's direction across the edge and along it
     /// - `ends_m`: where it starts and stops, m along it from the mirror point
     fn edge(&self, x_m: f64, inner: bool, along: (f64, f64), ends_m: (f64, f64)) -> Edge {
-        let (before_m, after_m) = (self.before_m.max(LEAST), self.after_m.max(LEAST));
-        let flat = (1.0 - along.1 * along.1).max(LEAST * LEAST).sqrt();
+        let (before_m, after_m) = (larger(self.before_m, LEAST), larger(self.after_m, LEAST));
+        let flat = larger(1.0 - along.1 * along.1, LEAST * LEAST).sqrt();
         let bend = Bend::new(x_m, before_m * flat, after_m * flat, along.0 / flat);
         let both_m = bend.first_m + bend.second_m;
         let straight_m = (before_m + after_m) * flat;
         let shift_m = (before_m + after_m) * along.1;
         let length_m = (both_m * both_m + shift_m * shift_m).sqrt();
         let detour_m = bend.detour_m * (both_m + straight_m) / (length_m + before_m + after_m);
-        let detour_m = detour_m.max(f64::MIN_POSITIVE);
+        let detour_m = larger(detour_m, f64::MIN_POSITIVE);
         let nearest = Nearest {
             at_m: along.1 * (after_m * bend.more_first_m - before_m * bend.more_second_m) / both_m,
             first_m: bend.first_m / both_m * length_m,
@@ -122,8 +123,8 @@ impl Mirror {
     /// a, b: from source and receiver to the edge, square to it, and their product as vectors in the plane square to it; L:
     /// length of the path over the nearest point. M is 1 for an edge at the mirror point.
     fn strength(&self, x_m: f64, across: f64, detour_m: f64, bend: &Bend, length_m: f64) -> f64 {
-        let (before_m, after_m) = (self.before_m.max(LEAST), self.after_m.max(LEAST));
-        let cosine = self.cosine.max(LEAST);
+        let (before_m, after_m) = (larger(self.before_m, LEAST), larger(self.after_m, LEAST));
+        let cosine = larger(self.cosine, LEAST);
         let product_m2 = bend.first_m * bend.second_m;
         let inner_m2 = (x_m + before_m * across) * (x_m - after_m * across)
             - before_m * after_m * cosine * cosine;
@@ -149,7 +150,7 @@ impl Nearest {
         let y_m = at_m - self.at_m;
         let bend = Bend::new(y_m, self.first_m, self.second_m, self.slope);
         EdgeEnd {
-            detour_m: bend.detour_m.max(0.0),
+            detour_m: larger(bend.detour_m, 0.0),
             beyond: if is_far { y_m >= 0.0 } else { y_m > 0.0 },
             is_far,
         }
@@ -240,8 +241,8 @@ impl Bend {
     /// - `slope`: τ, cosine of the angle between path and line
     fn new(x_m: f64, a_m: f64, b_m: f64, slope: f64) -> Self {
         let (x2, turn) = (x_m * x_m, 2.0 * slope * x_m);
-        let first_m = (a_m * a_m + a_m * turn + x2).max(0.0).sqrt();
-        let second_m = (b_m * b_m - b_m * turn + x2).max(0.0).sqrt();
+        let first_m = larger(a_m * a_m + a_m * turn + x2, 0.0).sqrt();
+        let second_m = larger(b_m * b_m - b_m * turn + x2, 0.0).sqrt();
         let (first, second) = ((first_m + a_m).recip(), (second_m + b_m).recip());
         let more_first_m = (x2 + a_m * turn) * first;
         let more_second_m = (x2 - b_m * turn) * second;

@@ -5,6 +5,7 @@
 use glam::DVec3;
 
 use crate::geometry::Surface;
+use crate::numeric::sort_few;
 
 /// Where a path meets a surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -77,7 +78,7 @@ pub fn images(size_m: DVec3, source_m: DVec3, receiver_m: DVec3, order: usize) -
             }
         }
     }
-    paths.sort_by(|a: &ImagePath, b| {
+    sort_few(&mut paths, |a: &ImagePath, b| {
         a.order()
             .cmp(&b.order())
             .then_with(|| a.surfaces().cmp(b.surfaces()))
@@ -104,7 +105,7 @@ fn path(size_m: DVec3, source_m: DVec3, receiver_m: DVec3, image: [i32; 3]) -> I
         .flat_map(|axis| planes(image[axis]).map(move |plane| (axis, plane)))
         .map(|(axis, plane)| (line.share_at(axis, plane), axis, plane))
         .collect();
-    shares.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    sort_few(&mut shares, |a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     let mirrored = |axis: usize| if image[axis] % 2 == 0 { -1.0 } else { 1.0 };
     ImagePath {
         hits: shares.into_iter().map(|at| line.hit(at)).collect(),

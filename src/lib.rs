@@ -33,6 +33,7 @@ pub mod image_source;
 pub mod layers;
 pub mod numeric;
 pub mod reacting;
+pub mod recording;
 pub mod report;
 pub mod room;
 pub mod scatterer;

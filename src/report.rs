@@ -414,6 +414,21 @@ pub struct BassMore {
     pub behind: Vec<BehindReport>,
     pub coincident: Vec<[usize; 2]>,
     pub thin: Option<String>,
+    pub note_kept: Option<f64>,
+    pub evener: Option<EvenerReport>,
+}
+
+/// A place nearby that hears the bass more evenly than the seat.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct EvenerReport {
+    pub x_m: f64,
+    pub y_m: f64,
+    pub varies_db: f64,
+    pub from_db: f64,
 }
 
 /// One mode of the room.

@@ -8,14 +8,15 @@
  * @import { Scene, Viewport } from "./view/scene.js"
  * @typedef {ReturnType<typeof createStore>} Store
  */
-import { compileCore } from "./engine/core.js";
-import { createLater, spawnWorker } from "./engine/later.js";
+import { compileWhole } from "./engine/core.js";
+import { createLater, workerSpawner } from "./engine/later.js";
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
 import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { createHang } from "./view/hang.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
@@ -26,6 +27,8 @@ import { shelfKinds } from "./view/kit.js";
 import { watchViewport } from "./view/viewport.js";
 
 const FIRST_EXAMPLE = "long-terrace-room";
+/** What comes from the workers. */
+const OFFERS = { ranges: true, bass: true };
 const KEEP_DRAFT_AFTER_MS = 400;
 /** Where a browser does not say when it is idle. */
 const OFFLINE_AFTER_MS = 2000;
@@ -35,23 +38,21 @@ const OFFLINE_AFTER_MS = 2000;
  * @param {HTMLElement} root
  */
 async function start(root) {
-  const core = await compileCore();
-  const engine = await createEngine(core);
+  const engine = await createEngine();
   const { draft, home, refusal } = keptDraft(engine.check);
   const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
   root.replaceChildren();
-  run(root, engine, core, initialState(first, { example: draft === null, ...(home && { home }) }), refusal);
+  run(root, engine, initialState(first, { example: draft === null, ...(home && { home }) }), refusal);
 }
 
 /**
  * @param {HTMLElement} root
  * @param {Engine} engine
- * @param {WebAssembly.Module} core  for the workers
  * @param {State} firstState
  * @param {Refusal|null} refusal  what is wrong with the draft of an earlier visit
  */
-function run(root, engine, core, firstState, refusal) {
+function run(root, engine, firstState, refusal) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
   const screen = createScreen(root, store, engine, refusal);
@@ -65,7 +66,7 @@ function run(root, engine, core, firstState, refusal) {
     editNumbers: () => requestAnimationFrame(() => document.getElementById("item-u")?.focus()),
     screenAxes: (surface) => screen.scene()?.fold.faces[surface] ?? null,
   });
-  followWithWorkers(root, store, engine, core);
+  followWithWorkers(root, store);
   keepDrafts(store, screen.outside.followAddress);
   addEventListener("hashchange", () => screen.outside.openLink(location.hash));
   if (location.hash.length > 1) screen.outside.openLink(location.hash);
@@ -93,12 +94,13 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let scene = null;
   let frame = 0;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
+  const openSheet = createHang({ getScene: () => scene, subscribe });
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: engine.offers, commands: outside, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
   }
   function redraw() {
@@ -125,8 +127,9 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
  */
 function answerAnew(state, dispatch, engine) {
   const document = onSheet(state);
-  if (state.answer?.document === document && state.answer.plan === state.shown) return;
-  const answer = engine.answer(document, state.shown);
+  const { answer: last, shown, compared } = state;
+  if (last?.document === document && last.plan === shown && last.compared === compared) return;
+  const answer = engine.answer(document, shown, compared);
   if (answer) dispatch({ type: "answered", answer });
 }
 
@@ -134,13 +137,11 @@ function answerAnew(state, dispatch, engine) {
  * Ranges and bass follow what is on the sheet once it rests.
  * @param {HTMLElement} root
  * @param {Store} store
- * @param {Engine} engine
- * @param {WebAssembly.Module} core
  */
-function followWithWorkers(root, { get, dispatch, subscribe }, { offers }, core) {
+function followWithWorkers(root, { get, dispatch, subscribe }) {
   const isHeld = watchHeld(root, () => later.follow());
   const later = createLater({
-    getState: get, dispatch, offers, isHeld, spawn: (job) => spawnWorker(job, core),
+    getState: get, dispatch, offers: OFFERS, isHeld, spawn: workerSpawner(compileWhole),
     wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
   });
   subscribe(later.follow);

@@ -6,3 +6,6 @@ export { live } from "lit-html/directives/live.js";
 export { ref } from "lit-html/directives/ref.js";
 export { repeat } from "lit-html/directives/repeat.js";
 export { scaleLinear, scaleLog } from "d3-scale";
+
+/** Draws code squares; only the Hang sheet loads it. */
+export const codeSquares = () => import("qrcode-generator");

@@ -22,7 +22,7 @@ use num_complex::Complex64;
 
 pub use admittance::{Admittance, real_admittance};
 pub use behind::Behind;
-pub use map::Map;
+pub use map::{EvenerPlace, Map};
 pub use modes::Mode;
 pub use notes::Note;
 pub use response::Response;
@@ -53,6 +53,8 @@ pub struct Bass {
     pub map: Map,
     /// Dips of the walls behind the loudspeakers.
     pub behind: Vec<Behind>,
+    /// A place nearby that hears the bass more evenly, if it is worth moving there.
+    pub evener: Option<EvenerPlace>,
     /// What matters, first things first.
     pub words: Vec<String>,
 }
@@ -81,6 +83,7 @@ pub fn bass(room: &BassRoom, sources_m: &[DVec3], receiver_m: DVec3, highest_hz:
         stops_at_hz,
         map,
         behind: behind::behind(room, sources_m, receiver_m),
+        evener: worth,
         words,
     }
 }

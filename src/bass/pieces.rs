@@ -65,12 +65,18 @@ pub fn changes(
         .collect()
 }
 
+/// The change of the note that matters most at the seat; none without notes.
+#[must_use]
+pub fn of_heaviest(changes: &[Change]) -> Option<&Change> {
+    changes
+        .iter()
+        .max_by(|a, b| a.note.weight().total_cmp(&b.note.weight()))
+}
+
 /// What the pieces do in the bass, told by the note that matters most at the seat; none without notes.
 #[must_use]
 pub fn in_words(changes: &[Change]) -> Option<String> {
-    let heaviest = changes
-        .iter()
-        .max_by(|a, b| a.note.weight().total_cmp(&b.note.weight()))?;
+    let heaviest = of_heaviest(changes)?;
     let hz = heaviest.note.mode.frequency_hz;
     let verdict = match heaviest.kept() {
         kept if kept > UNTOUCHED => "The pieces of this plan hardly touch the bass",

@@ -3,6 +3,7 @@
 use crate::bands::Banded;
 use crate::footprint::Mirror;
 use crate::geometry::Rect;
+use crate::numeric::larger;
 use crate::spectrum::{COARSE, FINE, Spectrum, turned};
 use crate::surface::{Facing, MOST_ABSORPTION, Patch};
 
@@ -94,7 +95,7 @@ impl Energies {
 
 fn raise<const N: usize>(most: &mut [[f64; N]], other: &[[f64; N]]) {
     for (most, other) in most.iter_mut().flatten().zip(other.iter().flatten()) {
-        *most = most.max(*other);
+        *most = larger(*most, *other);
     }
 }
 
@@ -106,7 +107,7 @@ fn raise<const N: usize>(most: &mut [[f64; N]], other: &[[f64; N]]) {
 ///
 /// Neither factor falls below 0.01, so that a level always exists.
 fn plain<const N: usize>(facing: &Facing) -> Spectrum<N> {
-    let kept = |part: f64| (1.0 - part).max(1.0 - MOST_ABSORPTION);
+    let kept = |part: f64| larger(1.0 - part, 1.0 - MOST_ABSORPTION);
     let reflected = facing.absorption.map(kept);
     let mirrored = facing.scattering.map(kept);
     Spectrum::of_bands(&Banded::from_fn(|band| {
@@ -123,7 +124,7 @@ fn face<const N: usize>(hit: &Mirror, patch: &Patch, speed_of_sound_m_per_s: f64
     let at_face = match &patch.front {
         None => plain(&patch.facing),
         Some(front) => {
-            let kept = |s: f64| (1.0 - s).max(1.0 - MOST_ABSORPTION).sqrt();
+            let kept = |s: f64| larger(1.0 - s, 1.0 - MOST_ABSORPTION).sqrt();
             front
                 .reflection::<N>(hit.cosine)
                 .scaled(&patch.facing.scattering.map(kept))

@@ -22,6 +22,8 @@ pub struct Scenario {
     pub goal: Option<Goal>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub limits: Option<HomeLimits>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub currency: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub kit: Vec<Kind>,
     pub plans: Vec<Plan>,
@@ -259,6 +261,8 @@ pub struct Kind {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub price: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub price_per_m2: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub mass_kg: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub depth_mm: Option<f64>,
@@ -269,6 +273,15 @@ pub struct Kind {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fullness: Option<f64>,
     pub absorber: MadeOf,
+}
+
+impl Kind {
+    /// What one piece costs: its own price, or that of its face; none if neither is known.
+    #[must_use]
+    pub fn price_of_one(&self) -> Option<f64> {
+        let by_area = || Some(self.price_per_m2? * self.width_m * self.height_m);
+        self.price.or_else(by_area)
+    }
 }
 
 /// How a kind is meant to be placed; a hint for the page, no limit.

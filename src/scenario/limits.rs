@@ -2,6 +2,9 @@
 
 use super::reader::Span;
 
+/// Characters of the sign of a currency.
+pub const CURRENCY_LENGTH: usize = 8;
+
 /// Characters of a title or name.
 pub const NAME_LENGTH: usize = 60;
 

@@ -7,7 +7,7 @@ use super::document::{
     OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering, Scenario,
     Spot, SurfaceFacts, Taste,
 };
-use super::limits::{NAME_LENGTH, RATIO, most};
+use super::limits::{CURRENCY_LENGTH, NAME_LENGTH, RATIO, most};
 use super::read_kind::{band_values, frequencies, kind, same_length, scattering};
 use super::reader::{Fields, Log, Span, text, word};
 use crate::directivity::Directivity;
@@ -60,6 +60,7 @@ pub fn scenario(value: &Value, log: &Log) -> Scenario {
         ),
         goal: fields.object_or_none("goal").and_then(goal),
         limits: fields.object_or_none("limits").map(limits),
+        currency: fields.text_or_none("currency", CURRENCY_LENGTH),
         kit: each(fields.items_or_none("kit", most::KINDS), log, kind),
         plans: each(fields.items("plans", most::PLANS), log, plan),
         measured: each(

@@ -26,6 +26,7 @@ pub fn kind(fields: Fields) -> Kind {
         width_m: fields.number("width_m", PIECE_SIDE),
         height_m: fields.number("height_m", PIECE_SIDE),
         price: fields.number_or_none("price", Span::new(0.0, 1e6, "")),
+        price_per_m2: fields.number_or_none("price_per_m2", Span::new(0.0, 1e6, "")),
         mass_kg: fields.number_or_none("mass_kg", Span::new(0.0, 1000.0, "kg")),
         depth_mm: fields.number_or_none("depth_mm", Span::new(0.0, 1000.0, "mm")),
         scattering: scattering(&fields),

@@ -172,6 +172,11 @@ impl<'a> Fields<'a> {
         })
     }
 
+    pub fn text_or_none(&self, key: &'static str, most: usize) -> Option<String> {
+        self.take(key)
+            .map(|value| text(value, &self.at(key), most, self.log))
+    }
+
     pub fn flag_or_none(&self, key: &'static str) -> Option<bool> {
         let value = self.take(key)?;
         if value.as_bool().is_none() {

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use super::covered::Covered;
 use super::tail::{LateBand, Tail, level_per_s};
 use crate::bands::{BANDS, Banded};
-use crate::numeric::energy_to_db;
+use crate::numeric::{energy_to_db, sort_few};
 
 /// Until when after the direct sound a reflection counts as early, s.
 pub const EARLY_S: f64 = 0.020;
@@ -27,7 +27,7 @@ pub struct Arrival {
 
 /// Puts arrivals in the order in which they come; those that come together stay in the order given.
 pub fn sort_arrivals(arrivals: &mut [Arrival]) {
-    arrivals.sort_by(|a, b| a.delay_s.total_cmp(&b.delay_s));
+    sort_few(arrivals, |a, b| a.delay_s.total_cmp(&b.delay_s));
 }
 
 /// What one loudspeaker sends to the seat apart from the late sound.

@@ -3,7 +3,7 @@
 use super::covered::{Covered, STEPS};
 use crate::decay::Field;
 use crate::decay_curve::{NO_DECAY_PER_S, NO_SHARE};
-use crate::numeric::exp;
+use crate::numeric::{exp, larger};
 
 /// What the late sound of one band follows from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -80,7 +80,7 @@ impl<'a> Tail<'a> {
         let mut on_the_way = 1.0;
         let mut density = [0.0; STEPS + 1];
         for step in 0..=STEPS {
-            density[step] = (whole[step] - on_the_way * carried[step]).max(0.0);
+            density[step] = larger(whole[step] - on_the_way * carried[step], 0.0);
             on_the_way *= kept;
         }
         let mut after_s = [band.beyond_s(STEPS as f64 * step_s); STEPS + 1];

@@ -38,6 +38,7 @@ impl Entry {
             width_m,
             height_m,
             price: None,
+            price_per_m2: None,
             mass_kg: Some(mass_kg),
             depth_mm: None,
             scattering: None,

@@ -1,13 +1,12 @@
 //! The bass of a plan: single notes, map and response, in the room as the decay has it.
 
-use glam::DVec3;
 use num_complex::Complex64;
 
 use crate::bands::Banded;
 use crate::bass::{Admittance, Bass, BassRoom, BassWall, bass, pieces, real_admittance, words};
 use crate::decay::decay;
 use crate::report::{
-    BassMore, BassReport, BehindReport, MapReport, ModeReport, ResponseReport, Series,
+    BassMore, BassReport, BehindReport, EvenerReport, MapReport, ModeReport, ResponseReport, Series,
 };
 use crate::room::Room;
 use crate::surface::{Patch, Wall};
@@ -47,10 +46,9 @@ impl Prepared {
         // The octave of joining ends where the notes do.
         let joining_hz = joining_hz.min(found.stops_at_hz / std::f64::consts::SQRT_2);
         let response = above.joined(&found.response, joining_hz)?;
-        let thin = (!plan.pieces.is_empty())
-            .then(|| thin_words(&bare(&room), &with, &sources_m, seat_m))
-            .flatten();
-        Some(report(found, response, thin))
+        let changes = (!plan.pieces.is_empty())
+            .then(|| pieces::changes(&bare(&room), &with, &sources_m, seat_m));
+        Some(report(found, response, &changes.unwrap_or_default()))
     }
 }
 
@@ -61,16 +59,6 @@ fn bare(room: &Room) -> BassRoom {
         wall.pieces.clear();
     }
     bass_room(&bare)
-}
-
-/// What the pieces do down there, in words.
-fn thin_words(
-    without: &BassRoom,
-    with: &BassRoom,
-    sources_m: &[DVec3],
-    seat_m: DVec3,
-) -> Option<String> {
-    pieces::in_words(&pieces::changes(without, with, sources_m, seat_m))
 }
 
 /// The room as waves meet it.
@@ -106,7 +94,8 @@ fn plain(absorption: &Banded) -> Admittance {
     Admittance::sampled(|hz| Complex64::new(real_admittance(absorption.at_hz(hz)), 0.0))
 }
 
-fn report(found: Bass, response: ResponseReport, thin: Option<String>) -> BassReport {
+/// `changes` is what the pieces do to each note; empty without pieces.
+fn report(found: Bass, response: ResponseReport, changes: &[pieces::Change]) -> BassReport {
     let mode = |note: &crate::bass::Note| ModeReport {
         n: note.mode.n,
         frequency_hz: note.mode.frequency_hz,
@@ -120,6 +109,12 @@ fn report(found: Bass, response: ResponseReport, thin: Option<String>) -> BassRe
         wall: dip.wall,
         distance_m: dip.distance_m,
         dip_hz: dip.dip_hz,
+    };
+    let evener = |place: crate::bass::EvenerPlace| EvenerReport {
+        x_m: place.x_m,
+        y_m: place.y_m,
+        varies_db: place.unevenness_db,
+        from_db: place.from_db,
     };
     let more = BassMore {
         stops_at_hz: found.stops_at_hz,
@@ -135,7 +130,9 @@ fn report(found: Bass, response: ResponseReport, thin: Option<String>) -> BassRe
         },
         behind: found.behind.iter().map(behind).collect(),
         coincident: found.coincident,
-        thin,
+        thin: pieces::in_words(changes),
+        note_kept: pieces::of_heaviest(changes).map(pieces::Change::kept),
+        evener: found.evener.map(evener),
     };
     BassReport {
         response,

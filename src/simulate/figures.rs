@@ -23,8 +23,9 @@ impl Prepared {
             .iter()
             .filter_map(|piece| self.scenario.kind(&piece.kit))
         {
-            cost.known += kind.price.unwrap_or(0.0);
-            cost.unpriced += usize::from(kind.price.is_none());
+            let price = kind.price_of_one();
+            cost.known += price.unwrap_or(0.0);
+            cost.unpriced += usize::from(price.is_none());
             cost.mass_kg += kind.mass_kg.unwrap_or(0.0);
             cost.area_m2 += kind.width_m * kind.height_m;
         }

@@ -10,7 +10,7 @@ import {
 function drawnAtOnce(page, document, plan) {
   return page.evaluate(async ([scenario, index]) => {
     // @ts-ignore: found where the page is served
-    const core = await import(new URL("pkg/seatward.js", location.href).href);
+    const core = await import(new URL("pkg/seatward_later.js", location.href).href);
     await core.default();
     const session = new core.Session();
     session.open(scenario);

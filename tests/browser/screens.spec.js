@@ -1,11 +1,9 @@
 // How the page stands on screens of four sizes, light and dark: nothing cut, nothing sideways, readable for all.
-import { AxeBuilder } from "@axe-core/playwright";
 import { expect, test } from "@playwright/test";
+import { sideways, violations } from "./axe.js";
 import { bassThere, open, piece } from "./support.js";
 
 /** @import { Page, TestInfo } from "@playwright/test" */
-
-const STANDARDS = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"];
 
 const SCREENS = [
   { width: 1440, height: 900 },
@@ -18,16 +16,6 @@ const SCREENS = [
 async function picture(page, info, name) {
   await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
 }
-
-/** What the accessibility rules find, as short lines. @param {Page} page */
-async function violations(page) {
-  const { violations: found, passes } = await new AxeBuilder({ page }).withTags(STANDARDS).analyze();
-  expect(passes.length).toBeGreaterThan(10);
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
-}
-
-/** How far the page can be scrolled sideways, px. @param {Page} page */
-const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
   for (const viewport of SCREENS) {

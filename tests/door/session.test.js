@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { describe, it } from "node:test";
-import { Session, scenario } from "./support.js";
+import { PageSession, Session, scenario } from "./support.js";
 
 const NAMES = ["long-terrace-room", "basement-den"];
 
@@ -50,6 +50,16 @@ function whole(session, plan) {
 }
 
 describe("the session", () => {
+  it("gives the page what it gives the workers", () => {
+    const [page, whole] = [new PageSession(), new Session()];
+    assert.deepEqual(page.library(), whole.library());
+    for (const name of NAMES) {
+      for (const session of [page, whole]) assert.deepEqual(session.open(scenario(name)).findings, []);
+      assertSame(plain(page.predict(1)), plain(whole.predict(1)), name);
+    }
+    assert.deepEqual(["bass", "start_ranges"].filter((slow) => slow in page), [], "what would make a frame late");
+  });
+
   it("gives the same report as the command line, key for key", () => {
     const folder = fileURLToPath(new URL("../../", import.meta.url));
     for (const name of NAMES) {

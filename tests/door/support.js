@@ -1,4 +1,4 @@
-// Loads the built module in node, the same build that the page gets.
+// Loads the workers' module in node, the same build that they get; the page's, which is a part of it, too.
 import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 
@@ -6,10 +6,15 @@ import { pathToFileURL } from "node:url";
 const root = new URL("../../", import.meta.url);
 const site = process.env.SEATWARD_SITE ? pathToFileURL(`${process.env.SEATWARD_SITE}/`) : new URL("target/site/", root);
 
-const module = await import(new URL("pkg/seatward.js", site).href);
-module.initSync({ module: readFileSync(new URL("pkg/seatward_bg.wasm", site)) });
+/** @param {string} name */
+async function load(name) {
+  const module = await import(new URL(`pkg/${name}.js`, site).href);
+  module.initSync({ module: readFileSync(new URL(`pkg/${name}_bg.wasm`, site)) });
+  return module;
+}
 
-export const { Session } = module;
+export const { Session } = await load("seatward_later");
+export const { Session: PageSession } = await load("seatward");
 
 /** The demo scenario of that name, as plain data. */
 export function scenario(name) {

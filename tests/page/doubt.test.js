@@ -72,7 +72,7 @@ describe("the answer line with ranges", () => {
   it("leaves a good room alone, and is the same as today only where the range is too", () => {
     const today = rangesOf(0.4, 0.8);
     assert.equal(said({ ranges: today, today, differences: [], missing: "coming" }, { plan: 0, shown_s: 0.4, now_s: 0.4 }).text,
-      "Today sound dies away in 0.32–0.48 s. Your goal is 0.30–0.50 s: likely met. Panels would mostly make it duller.");
+      "Leave it alone: today’s 0.32–0.48 s is already inside your goal. It is 0.30–0.50 s: likely met. Panels would mostly make it duller.");
     assert.match(said({ ranges: rangesOf(0.9, 0), today: rangesOf(0.9, 0), differences: [], missing: "coming" }, { shown_s: 0.9 }).text, /, the same as today\. /);
     assert.match(said({ ranges: rangesOf(0.95, 0), today: rangesOf(0.9, 0), differences: [], missing: "coming" }, { shown_s: 0.9 }).text, /, today 0\.72–1\.08 s\. /);
   });

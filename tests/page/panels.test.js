@@ -188,11 +188,18 @@ describe("second bounces", () => {
 describe("the bass", () => {
   it("leads with words, then the map, then the response, then the figures", () => {
     const text = wordsOf(bassPart(scene({ bass: bassReport() }), 760));
-    const order = ["43 Hz, across", "Two notes share", "Over the floor at ear height", "Bass at the seat", "The notes as a table", "The whole response"];
+    const order = ["43 Hz, across", "Two notes share", "Over the floor at ear height", "Bass at the seat", "The notes as a table", "The map as a table"];
     const places = order.map((words) => text.indexOf(words));
     assert.ok(places.every((at, index) => at > (places[index - 1] ?? -1)), places.join());
     assert.match(text, /The wall behind both loudspeakers, 1\.10 m away, takes out sound near 78 Hz\./);
     assert.match(text, /42\.9 Hz across 0\.90 s 80 % 90 % the seat hears it/);
+  });
+
+  it("shows first the map round the note that the words begin with, not one above those told", () => {
+    const bass = bassReport();
+    const note = (frequency_hz, fed) => ({ n: [1, 0, 0], frequency_hz, decay_s: 1, note: "", fed, heard: 1 });
+    const map = { ...bass.map, frequency_hz: [40, 63, 125] };
+    assert.equal(firstLayer({ ...bass, map, modes: [note(41, 0.6), note(122.6, 0.9)] }), 0);
   });
 
   it("is marked as old until the new one is there, and says when it cannot be", () => {

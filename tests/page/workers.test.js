@@ -3,7 +3,6 @@ import { describe, it } from "node:test";
 import { createErrands } from "../../www/engine/errands.js";
 import { bass, createRunner, nextSlice, ranges } from "../../www/engine/jobs.js";
 import { createLater } from "../../www/engine/later.js";
-import { engineOver } from "../../www/engine/live.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
 import { createStore } from "../../www/model/store.js";
 import { bassReport, rangesOf } from "./fixtures.js";
@@ -281,13 +280,5 @@ describe("what is asked, and when", () => {
     page.workers.ranges.onerror(new Error("no"));
     assert.deepEqual(page.asked("bass"), [[1]]);
     assert.equal(page.store.get().late.ranges[1], null);
-  });
-});
-
-describe("what the core offers", () => {
-  it("is read off its session", () => {
-    const plain = { library: () => ({}), open: () => ({ findings: [] }), predict: () => ({}), kit: () => [] };
-    assert.deepEqual(engineOver(plain).offers, { ranges: false, bass: false });
-    assert.deepEqual(engineOver({ ...plain, ...slowSession() }).offers, { ranges: true, bass: true });
   });
 });

@@ -61,7 +61,7 @@ export function bassMap(data) {
 }
 
 /** Levels beside the mean energy over the floor, dB. @param {ArrayLike<number>} levels_db @returns {number[]} */
-function besideAverage(levels_db) {
+export function besideAverage(levels_db) {
   const values = Array.from(levels_db);
   const mean = values.reduce((sum, level) => sum + 10 ** (level / 10), 0) / values.length;
   const mean_db = 10 * Math.log10(mean);

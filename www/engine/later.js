@@ -15,7 +15,7 @@
  * @property {(act: () => void, rest_ms: number) => number} wait
  * @property {(timer: number) => void} waitNoMore
  */
-import { missingRanges } from "../model/late.js";
+import { missingBass, missingRanges } from "../model/late.js";
 import { beside } from "./beside.js";
 import { createErrands } from "./errands.js";
 
@@ -24,7 +24,7 @@ const REST_MS = 60;
 
 /** @param {LaterPort} port */
 export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, waitNoMore }) {
-  /** @type {{document: Scenario, plan: number}|null} */
+  /** @type {{document: Scenario, plan: number, compared: number|null}|null} */
   let wanted = null;
   let timer = 0;
   let wasHeld = false;
@@ -44,8 +44,9 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
     else askBass();
   }
   function askBass() {
-    const { document, shown, bass: last } = getState();
-    if (offers.bass && (last?.document !== document || last.plan !== shown)) bass.ask(document, [shown]);
+    const state = getState();
+    const plans = offers.bass ? missingBass(state) : [];
+    if (plans.length > 0) bass.ask(state.document, plans);
   }
   /** What was asked for before is not wanted any more. */
   function stop() {
@@ -58,15 +59,15 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
   return {
     /** After every change of the state, and when a pointer is lifted. */
     follow() {
-      const { document, shown, drag } = getState();
+      const { document, shown, compared, drag } = getState();
       if (drag || isHeld()) {
         wasHeld = true;
         if (wanted) stop();
         return;
       }
-      if (wanted?.document === document && wanted.plan === shown) return;
+      if (wanted?.document === document && wanted.plan === shown && wanted.compared === compared) return;
       stop();
-      wanted = { document, plan: shown };
+      wanted = { document, plan: shown, compared };
       // Not even a timer of 0 ms: the drawing of the drop would go before it.
       if (wasHeld) ask();
       else timer = wait(ask, REST_MS);
@@ -76,11 +77,20 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
 }
 
 /**
- * A worker beside the page, with the page's core, so that nothing is fetched or compiled again.
- * @param {"ranges"|"bass"} job @param {WebAssembly.Module} core compiled @returns {WorkerPort}
+ * Workers beside the page. Their module is fetched and compiled once for all, when the first of them is wanted.
+ * @param {() => Promise<WebAssembly.Module>} compile
+ * @returns {(job: "ranges"|"bass") => WorkerPort}
  */
-export function spawnWorker(job, core) {
-  const worker = new Worker(beside("engine/worker.js"), { type: "module", name: job });
-  worker.postMessage(core);
-  return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
+export function workerSpawner(compile) {
+  /** @type {Promise<WebAssembly.Module>|null} */
+  let core = null;
+  return (job) => {
+    const worker = new Worker(beside("engine/worker.js"), { type: "module", name: job });
+    core ??= compile();
+    core.then((compiled) => worker.postMessage(compiled), () => {
+      core = null;
+      worker.dispatchEvent(new Event("error"));
+    });
+    return /** @type {WorkerPort} */ (/** @type {unknown} */ (worker));
+  };
 }

@@ -1,29 +1,25 @@
 // The core on the page: what follows a drag, computed within the frame.
 
 /**
- * @import { Answer, Bass, Finding, KindInfo, Library, Offers, PlanReport, Ranges, Scenario } from "../model/types.js"
+ * @import { Answer, Finding, KindInfo, Library, Plan, PlanReport, Scenario } from "../model/types.js"
  *
  * @typedef {object} CoreSession  The core's session, as far as it is used here.
  * @property {() => Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} open  keeps the document if nothing is wrong with it
  * @property {(planIndex: number) => PlanReport} predict  a plan of the document that is open
  * @property {() => KindInfo[]} kit
- * @property {(planIndex: number) => void} [start_ranges]  begins the draws for a plan of the document that is open
- * @property {(draws: number) => {ranges: Ranges|null}} [more_ranges]  so many more; the ranges once all are made
- * @property {(planIndex: number) => Bass|null} [bass]
  *
  * @typedef {object} Engine
  * @property {Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check  never throws
- * @property {Offers} offers
- * @property {(document: Scenario, shown: number) => Answer|null} answer  null if something is wrong with the document
+ * @property {(document: Scenario, shown: number, compared?: number|null) => Answer|null} answer  null if something is wrong with the document
  */
-import { sameRoom } from "../model/late.js";
+import { sameGround, sameRoom } from "../model/late.js";
 import { newSession } from "./core.js";
 
-/** @param {WebAssembly.Module} core compiled @returns {Promise<Engine>} */
-export async function createEngine(core) {
-  return engineOver(await newSession(core));
+/** @returns {Promise<Engine>} */
+export async function createEngine() {
+  return engineOver(await newSession());
 }
 
 /**
@@ -35,6 +31,8 @@ export function engineOver(session) {
   let opened = null;
   /** @type {{document: Scenario, report: PlanReport, kit: KindInfo[]}|null} */
   let now = null;
+  /** @type {{document: Scenario, plan: Plan, report: PlanReport}|null} */
+  let base = null;
   /** @param {unknown} document @returns {{findings: Finding[], newer: boolean}} */
   function check(document) {
     opened = null;
@@ -44,20 +42,27 @@ export function engineOver(session) {
       return { findings: [asFinding(error)], newer: false };
     }
   }
-  /** @param {Scenario} document @param {number} shown @returns {Answer|null} */
-  function answer(document, shown) {
+  /** The plan to compare with; it changes seldom, so its report stays. @param {Scenario} document @param {number|null} plan @returns {PlanReport|null} */
+  function reportOf(document, plan) {
+    if (plan === null) return null;
+    const known = base && base.plan === document.plans[plan] && sameGround(base.document, document);
+    if (!known) base = { document, plan: document.plans[plan], report: session.predict(plan) };
+    return base?.report ?? null;
+  }
+  /** @param {Scenario} document @param {number} shown @param {number|null} [compared] @returns {Answer|null} */
+  function answer(document, shown, compared = null) {
     try {
       if (opened !== document && check(document).findings.length > 0) return null;
       opened = document;
       if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0), kit: session.kit() };
-      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, kit: now.kit };
+      const other = reportOf(document, compared);
+      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, compared, other, kit: now.kit };
     } catch {
       opened = null;
       return null;
     }
   }
-  const offers = { ranges: typeof session.start_ranges === "function", bass: typeof session.bass === "function" };
-  return { library: session.library(), offers, check, answer };
+  return { library: session.library(), check, answer };
 }
 
 /** @param {unknown} error @returns {Finding} */

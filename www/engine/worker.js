@@ -1,7 +1,7 @@
 // A worker with its own instance of the core. Its name says which job it does: "ranges" or "bass".
 
 /** @import { Errand, Reply } from "./errands.js" */
-import { newSession } from "./core.js";
+import { newWholeSession } from "./core.js";
 import { bass, createRunner, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
@@ -22,18 +22,20 @@ function rest() {
 
 /** @param {WebAssembly.Module} core compiled */
 async function start(core) {
-  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (await newSession(core)));
+  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (await newWholeSession(core)));
   return createRunner(scope.name === "bass" ? bass : ranges, session, {
     post: (reply) => scope.postMessage(reply), now: () => performance.now(), rest,
   });
 }
 
-// The page compiles the core and sends it before anything else.
-scope.onmessage = ({ data: core }) => {
-  const started = start(/** @type {WebAssembly.Module} */ (core));
-  // Only what is thrown outside of a promise reaches the page as the worker's error.
-  started.catch((error) => setTimeout(() => { throw error; }));
-  scope.onmessage = ({ data: errand }) => {
-    started.then((run) => run(/** @type {Errand} */ (errand)), () => {});
-  };
+/** @type {(core: WebAssembly.Module) => void} */
+let came;
+const started = new Promise((/** @type {(core: WebAssembly.Module) => void} */ resolve) => { came = resolve; }).then(start);
+// Only what is thrown outside of a promise reaches the page as the worker's error.
+started.catch((error) => setTimeout(() => { throw error; }));
+
+// The page compiles the core and sends it, perhaps after the first errands.
+scope.onmessage = ({ data }) => {
+  if (data instanceof WebAssembly.Module) came(data);
+  else started.then((run) => run(data), () => {});
 };

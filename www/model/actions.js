@@ -30,8 +30,8 @@
  * @typedef {{type: "spread-pieces", axis: "u"|"v"}} SpreadPieces
  * @typedef {{type: "remove-together"}} RemoveTogether     all that is selected
  * @typedef {{type: "paste-pieces", surface?: SurfaceName}} PastePieces
- * @typedef {{type: "set-kind", id: string, price?: number|null, name?: string, kind?: Kind}} SetKind
- *   price null: not set; `kind` is the shelf's own, for one that the document does not use yet
+ * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, kind?: Kind}} SetKind
+ *   one of the two prices takes the place of the other; price null: not set; `kind` is the shelf's own, for one that the document does not use yet
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
  * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
  * @typedef {{type: "set-furnishing", kind: string, count: number}} SetFurnishing
@@ -64,6 +64,8 @@
  * @typedef {{type: "add-plan"}} AddPlan            a copy of the shown plan
  * @typedef {{type: "remove-plan", index: number}} RemovePlan
  * @typedef {{type: "rename-plan", index: number, name: string}} RenamePlan
+ * @typedef {{type: "move-plan", index: number, by: -1|1}} MovePlan   among the tabs; the room as it is stays first
+ * @typedef {{type: "set-currency", sign: string}} SetCurrency   empty: none
  * @typedef {{type: "start-room", width_m: number, length_m: number, height_m: number}} StartRoom
  * @typedef {{type: "undo"}} Undo
  * @typedef {{type: "redo"}} Redo
@@ -77,6 +79,7 @@
  *
  * What is looked at; never in the history.
  * @typedef {{type: "show-plan", index: number}} ShowPlan
+ * @typedef {{type: "compare", index: number|null}} Compare   the plan in hand with another one; null: with today only
  * @typedef {{type: "select", index: number|null}} Select
  * @typedef {{type: "select-also", index: number}} SelectAlso   in, or out again
  * @typedef {{type: "copy-pieces", index?: number}} CopyPieces  all that is selected, if that one is; never in the history
@@ -98,7 +101,7 @@
  * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
- *   |SetTitle|AddPlan|RemovePlan|RenamePlan|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Select
+ *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
  *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */

@@ -1,7 +1,8 @@
 // The words of the Answer line: the plan in hand and today against the goal, as ranges once they are there.
 
 /**
- * @import { Answer, Difference, Ranges, Scenario } from "./types.js"
+ * @import { Answer, Bass, Difference, Ranges, Scenario } from "./types.js"
+ * @import { Finding } from "./findings.js"
  * @typedef {{text: string, figure?: boolean, word?: boolean, doubt?: boolean}} AnswerPart
  *   figure, word: to be emphasised; doubt: follows the answer, set smaller
  * @typedef {"above"|"inside"|"below"|"undefined"} Verdict   where the plan in hand is, against the goal
@@ -11,8 +12,14 @@
  * @property {Ranges|null} today
  * @property {Difference[]} differences
  * @property {"none"|"coming"|"failed"} missing  why there are none for the plan in hand, if there are none
+ * @property {Ranges|null} [beside]   of the plan that it is compared with
+ * @property {Bass|null} [bass]       of the plan in hand
+ * @property {Bass|null} [todayBass]  of the room as it is, where the plan moves loudspeakers or seat
+ * @property {"metric"|"imperial"} [units]
  */
+import { compareParts } from "./compare_words.js";
 import { confidence, differenceOf, differenceWords, isLikely } from "./doubt.js";
+import { boom, mayBoom, maySoft, needsNothing, sidesDiffer, tooSoft } from "./findings.js";
 import { seconds, secondsRange } from "./format.js";
 import { planName } from "./words.js";
 
@@ -65,10 +72,34 @@ export function answerWords(answer, doubt = NO_RANGES) {
   const goal = goalRange(answer.document);
   const value_s = answer.shown.mid.t20_s;
   const verdict = value_s === null || !Number.isFinite(value_s) ? "undefined" : verdictOf(value_s, goal);
-  const parts = value_s === null || verdict === "undefined"
-    ? [{ text: `${subject(answer)}: too little absorbs here for a decay time. Check the surfaces.` }]
-    : [...firstSentence(answer, value_s, doubt), ...goalSentence(goal, verdict, doubt), { text: ` ${doubtSentences(answer, verdict, doubt)}`, doubt: true }];
+  const parts = partsOf(answer, value_s, goal, verdict, doubt);
   return { parts, text: parts.map(({ text }) => text).join(""), verdict };
+}
+
+/** @param {Answer} answer @param {number|null} value_s @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @param {Doubt} doubt @returns {AnswerPart[]} */
+function partsOf(answer, value_s, goal, verdict, doubt) {
+  if (value_s === null || verdict === "undefined") return [{ text: `${subject(answer)}: too little absorbs here for a decay time. Check the surfaces.` }];
+  if (answer.other) return compareParts(answer, doubt, goal);
+  const found = findingsOf(answer, doubt, goal);
+  const alone = found.length === 0 || found[0].lead === SIDES_LEAD ? leaveAlone(answer, doubt) : null;
+  const lead = found.length > 0 && found[0].lead !== SIDES_LEAD ? [{ text: `${found[0].lead} ` }] : [];
+  const first = alone ?? [...lead, ...firstSentence(answer, value_s, doubt)];
+  return [...first, ...goalSentence(goal, verdict, doubt, alone !== null), { text: ` ${doubtSentences(answer, verdict, doubt, found)}`, doubt: true }];
+}
+
+/** It follows the answer and never begins it. */
+const SIDES_LEAD = "Left and right differ.";
+
+/** What stands out; the first may begin the answer. @param {Answer} answer @param {Doubt} doubt @param {{low_s: number, high_s: number}} goal @returns {Finding[]} */
+function findingsOf(answer, { ranges, bass = null, todayBass = null, units }, goal) {
+  const found = [boom(answer.document, answer.plan, bass, todayBass, units), tooSoft(answer, ranges, goal), sidesDiffer(answer)];
+  return found.filter((one) => one !== null);
+}
+
+/** Instead of the first sentence, where nothing is placed and nothing is needed. @param {Answer} answer @param {Doubt} doubt @returns {AnswerPart[]|null} */
+function leaveAlone({ document, plan }, { ranges }) {
+  if (!ranges || !needsNothing(ranges) || (plan > 0 && document.plans[plan].pieces.length > 0)) return null;
+  return [{ text: "Leave it alone: today\u2019s " }, { text: secondsRange(ranges.mid.low_s, ranges.mid.high_s), figure: true }, { text: " is already inside your goal." }];
 }
 
 /**
@@ -79,8 +110,21 @@ export function longestWords(answer) {
   const said = longestDoubts(answer).map((doubt) => answerWords(answer, doubt).parts);
   /** @param {boolean} follows */
   const texts = (follows) => said.map((parts) => parts.filter(({ doubt = false }) => doubt === follows).map(({ text }) => text).join("").trim());
-  return { answers: texts(false).slice(0, 2), doubts: longestTwo(texts(true)) };
+  const [lead, more] = answer.other ? ["", ""] : findingsToCome(answer);
+  return { answers: longestTwo(texts(false)).map((text) => lead + text), doubts: longestTwo(texts(true)).map((text) => `${more}${text}`) };
 }
+
+/** What may be found once ranges and bass are there, as long as it may get. @param {Answer} answer @returns {[string, string]} */
+function findingsToCome(answer) {
+  const boomed = mayBoom(answer.document);
+  const soft = maySoft(answer, goalRange(answer.document));
+  const lead = boomed ? "Panels will not fix the boom. " : soft ? "Too soft on top. " : "";
+  return [lead, `${boomed ? LONGEST_BOOM : ""}${soft ? LONGEST_SOFT : ""}`];
+}
+
+/** As long as these may get. */
+const LONGEST_BOOM = "Two bass notes share 56 Hz in this square room. Moving the seat 48 cm forward helps more, for nothing. ";
+const LONGEST_SOFT = "Too soft on top: treble would fade in 0.88\u20130.88 s while 250 Hz takes 0.88\u20130.88 s. ";
 
 /** Today apart and alike with the goal missed, alike with the goal met, and nothing there yet. @param {Answer} answer @returns {Doubt[]} */
 function longestDoubts({ document, plan, shown, now }) {
@@ -121,18 +165,19 @@ function timeText(value_s, ranges) {
   return ranges ? secondsRange(ranges.mid.low_s, ranges.mid.high_s) : seconds(value_s);
 }
 
-/** @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @param {Doubt} doubt @returns {AnswerPart[]} */
-function goalSentence({ low_s, high_s }, verdict, { ranges }) {
-  const lead = ` Your goal is ${secondsRange(low_s, high_s)}: `;
+/** @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @param {Doubt} doubt @param {boolean} alone @returns {AnswerPart[]} */
+function goalSentence({ low_s, high_s }, verdict, { ranges }, alone) {
+  const lead = ` ${alone ? "It" : "Your goal"} is ${secondsRange(low_s, high_s)}: `;
   if (!ranges) return [{ text: `${lead}${verdict} it.` }];
   const { word, rest } = confidence(ranges.mid.goal_met);
   return [{ text: lead }, { text: word, word: true }, { text: `${rest}.` }];
 }
 
-/** What follows the answer: the difference from today, or why there is no range; and a hint. @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @returns {string} */
-function doubtSentences(answer, verdict, doubt) {
-  const said = hint(answer, verdict, doubt);
-  return [said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
+/** What follows the answer: what stands out, the difference from today, or why there is no range; and a hint. @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @param {Finding[]} found @returns {string} */
+function doubtSentences(answer, verdict, doubt, found) {
+  const said = found.some(({ lead }) => lead !== SIDES_LEAD) ? "" : hint(answer, verdict, doubt);
+  const findings = found.map((one, index) => (index === 0 || one.lead === SIDES_LEAD ? one.more : `${one.lead.replace(".", ":")} ${one.more.charAt(0).toLowerCase()}${one.more.slice(1)}`));
+  return [...findings, said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
 }
 
 /** What makes the ranges wider than those of other rooms. @param {Answer} answer @returns {string[]} */
@@ -152,11 +197,17 @@ function comparison({ document, plan }, differences) {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
+/** @param {number|null} value_s @param {Scenario} document @returns {boolean} */
+function isInside(value_s, document) {
+  return value_s !== null && verdictOf(value_s, goalRange(document)) === "inside";
+}
+
 /** @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @returns {string} */
-function hint({ document, plan }, verdict, { ranges }) {
+function hint({ document, plan, now }, verdict, { ranges, today }) {
   const empty = document.plans[plan].pieces.length === 0;
   const met = ranges ? isLikely(ranges.mid.goal_met) : verdict === "inside";
-  if (plan === 0) return met ? "Panels would mostly make it duller." : "";
+  if (plan === 0 || (empty && ranges && met)) return met ? "Panels would mostly make it duller." : "";
+  if (!empty && needsNothing(today) && isInside(now.mid.t20_s, document)) return "Today is inside your goal already: leaving it alone costs nothing.";
   if (empty) return "Put one thing where a bounce mark is and watch the strip.";
   return verdict === "below" ? "That can sound dull: try with less." : "";
 }

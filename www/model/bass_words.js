@@ -49,6 +49,9 @@ export function layerOf({ level_db, nx, ny }, layer) {
 /** From the middle of a third-octave band to its upper edge. */
 const HALF_A_THIRD = 2 ** (1 / 6);
 
+/** The core tells notes in sentences up to here, Hz. */
+const TOLD_UP_TO_HZ = 120;
+
 /** How long and how strongly a note rings at the seat. @param {Mode} mode @returns {number} */
 function ringing(mode) {
   return weightOf(mode) * (mode.decay_s ?? Infinity);
@@ -59,7 +62,8 @@ function ringing(mode) {
  * @param {Bass} bass @returns {number}
  */
 export function firstLayer({ map, modes }) {
-  const mapped = modes.filter((mode) => mode.frequency_hz <= map.frequency_hz[map.frequency_hz.length - 1] * HALF_A_THIRD);
+  const highest_hz = Math.min(TOLD_UP_TO_HZ, map.frequency_hz[map.frequency_hz.length - 1] * HALF_A_THIRD);
+  const mapped = modes.filter((mode) => mode.frequency_hz <= highest_hz);
   const weightiest = mapped.reduce((/** @type {Mode|null} */ best, mode) => (best && ringing(best) >= ringing(mode) ? best : mode), null);
   if (!weightiest) return 0;
   const away = Array.from(map.frequency_hz, (hz) => Math.abs(Math.log(hz / weightiest.frequency_hz)));

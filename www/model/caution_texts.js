@@ -8,6 +8,9 @@ export const FOOT = "This page estimates sound. It is not structural, fire, elec
 /** The line on the Kit shelf. */
 export const SHELF = "Panels change the sound inside the room. They do not keep it from the neighbours.";
 
+/** Beside the check-up by ear. */
+export const CLAP = "No balloons or bangs near ears.";
+
 /** What weighs most comes first. @type {readonly CautionId[]} */
 export const CAUTION_ORDER = Object.freeze(/** @type {CautionId[]} */ ([
   "overhead", "sprinkler", "keep-clear", "heat", "way-out", "vent", "drilling", "fixing", "old-building",

@@ -110,7 +110,12 @@ export function mass(value_kg, units) {
   return `${number(value_kg, value_kg < 10 && value_kg % 1 !== 0 ? 1 : 0)}${THIN}kg`;
 }
 
-/** A sum of money in the reader's own unit, with cents only where there are some. @param {number} value @returns {string} */
-export function money(value) {
-  return Number.isInteger(value) ? count(value) : number(value, 2);
+/**
+ * A sum of money with cents only where there are some, and the reader's own sign: a mark goes before it, letters after it.
+ * @param {number} value @param {string} [sign] none: a bare number @returns {string}
+ */
+export function money(value, sign = "") {
+  const text = Number.isInteger(value) ? count(value) : number(value, 2);
+  if (sign === "") return text;
+  return /^\p{L}|\p{L}$/u.test(sign) ? `${text}${THIN}${sign}` : `${sign}${text}`;
 }

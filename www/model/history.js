@@ -85,12 +85,13 @@ function restored(state, entry, history, text) {
   });
 }
 
-/** Plan and selection that exist. @param {State} state @returns {State} */
+/** Plans and selection that exist. @param {State} state @returns {State} */
 export function keepInside(state) {
   const shown = Math.min(Math.max(0, state.shown), state.document.plans.length - 1);
   const count = state.document.plans[shown].pieces.length;
   const selected = state.selected !== null && state.selected < count ? state.selected : null;
   const together = selected === null ? [] : state.together.filter((one) => one < count && one !== selected);
-  const same = shown === state.shown && selected === state.selected && together.length === state.together.length;
-  return same ? state : { ...state, shown, selected, together };
+  const compared = state.compared !== null && state.compared !== shown && state.document.plans[state.compared] ? state.compared : null;
+  const same = shown === state.shown && selected === state.selected && together.length === state.together.length && compared === state.compared;
+  return same ? state : { ...state, shown, selected, together, compared };
 }

@@ -47,3 +47,9 @@ export const AIR = Object.freeze({
 
 /** A thing with own values: most that it may take, and what a new one starts from, m². Common practice, no source. */
 export const OWN_FURNISHING = Object.freeze({ most_m2: 50, least_surface_m2: 0.1, most_surface_m2: 100, start_m2: Object.freeze([0.2, 0.3, 0.4, 0.5, 0.5, 0.5]), start_surface_m2: 2 });
+
+/** Of one piece, or of a square metre of its face. */
+export const MOST_PRICE = 1e6;
+
+/** Characters of the sign of a currency. */
+export const LONGEST_CURRENCY = 8;

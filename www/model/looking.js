@@ -1,7 +1,7 @@
 // What is looked at or held: never in the history.
 
 /**
- * @import { Answered, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
+ * @import { Answered, Compare, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
  * @import { Scenario, State } from "./types.js"
  */
 import { withKind } from "./kinds.js";
@@ -14,7 +14,17 @@ import { group, laidPieceAt } from "./sheet.js";
 /** @param {State} state @param {ShowPlan} action @returns {State} */
 export function showPlan(state, { index }) {
   if (index === state.shown || !state.document.plans[index]) return state;
-  return { ...state, shown: index, selected: null, together: [], picked: null, notice: null };
+  const other = state.compared === index ? state.shown : state.compared;
+  // The room as it is stands beside every plan anyway.
+  const compared = index === 0 || other === 0 ? null : other;
+  return { ...state, shown: index, compared, selected: null, together: [], picked: null, notice: null };
+}
+
+/** @param {State} state @param {Compare} action @returns {State} */
+export function compare(state, { index }) {
+  if (state.shown === 0) return index === null ? state : showPlan(state, { type: "show-plan", index });
+  const compared = index !== null && index !== 0 && index !== state.shown && state.document.plans[index] ? index : null;
+  return compared === state.compared ? state : { ...state, compared };
 }
 
 /** @param {State} state @param {Select} action @returns {State} */

@@ -52,7 +52,7 @@ function planeOf(room, surface) {
  * @param {Room} room @param {SurfaceName} surface @param {[number, number, number]} from_m @param {[number, number, number]} seat_m
  * @returns {{point_m: [number, number, number], extra_m: number}|null} null if both lie in the surface
  */
-function bounce(room, surface, from_m, seat_m) {
+export function bounce(room, surface, from_m, seat_m) {
   const { axis, at_m } = planeOf(room, surface);
   const mirrored = [...from_m];
   mirrored[axis] = 2 * at_m - from_m[axis];

@@ -1,7 +1,7 @@
 // Steps on plans, and the rule that the room as it is gets no new pieces.
 
 /**
- * @import { AddPlan, RemovePlan, RenamePlan } from "./actions.js"
+ * @import { AddPlan, MovePlan, RemovePlan, RenamePlan } from "./actions.js"
  * @import { Scenario, State } from "./types.js"
  */
 import { commit } from "./history.js";
@@ -54,7 +54,8 @@ export function removePlan(state, { index }, now_ms) {
   const measured = document.measured?.filter((entry) => entry.plan !== plan.name);
   const shown = state.shown >= index ? state.shown - 1 : state.shown;
   const notice = /** @type {const} */ ({ text: `Removed ${planName(plan.name)}.`, tone: "note", undo: true });
-  return commit(state, { label: `remove ${planName(plan.name)}`, document: { ...document, plans, ...(measured && { measured }) }, shown, selected: null, notice }, now_ms);
+  const compared = state.compared === null || state.compared === index ? null : state.compared - (state.compared > index ? 1 : 0);
+  return commit({ ...state, compared }, { label: `remove ${planName(plan.name)}`, document: { ...document, plans, ...(measured && { measured }) }, shown, selected: null, notice }, now_ms);
 }
 
 /** @param {State} state @param {RenamePlan} action @param {number} now_ms @returns {State} */
@@ -68,4 +69,16 @@ export function renamePlan(state, action, now_ms) {
   const plans = document.plans.map((other) => (other === plan ? { ...plan, name } : other));
   const measured = document.measured?.map((entry) => (entry.plan === plan.name ? { ...entry, plan: name } : entry));
   return commit(state, { label: `rename ${planName(plan.name)}`, document: { ...document, plans, ...(measured && { measured }) } }, now_ms);
+}
+
+/** Changes places with its neighbour; the room as it is stays the first. @param {State} state @param {MovePlan} action @param {number} now_ms @returns {State} */
+export function movePlan(state, { index, by }, now_ms) {
+  const { document } = state;
+  const to = index + by;
+  const [plan, other] = [document.plans[index], document.plans[to]];
+  if (index < 1 || to < 1 || !plan || !other) return state;
+  const plans = document.plans.map((one) => (one === plan ? other : one === other ? plan : one));
+  const follow = (/** @type {number} */ one) => (one === index ? to : one === to ? index : one);
+  const compared = state.compared === null ? null : follow(state.compared);
+  return commit({ ...state, compared }, { label: `move ${planName(plan.name)}`, document: { ...document, plans }, shown: follow(state.shown) }, now_ms);
 }

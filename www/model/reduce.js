@@ -11,11 +11,11 @@ import { moveFurnishing, placeFurnishing, removeFurnishing, setFurnishing } from
 import { keepInside, redo, undo } from "./history.js";
 import { removeOwnFinish, setCondition, setLimit, setOwnFinish } from "./household.js";
 import { bassCame, rangesCame } from "./late.js";
-import { answered, face, notify, pick, putDown, select, setSnap, setUnits, show, showPlan } from "./looking.js";
+import { answered, compare, face, notify, pick, putDown, select, setSnap, setUnits, show, showPlan } from "./looking.js";
 import { removePart, removeZone, setPart, setZone } from "./parts.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
-import { addPlan, problem, removePlan, renamePlan } from "./plans.js";
-import { cancelGesture, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
+import { addPlan, movePlan, problem, removePlan, renamePlan } from "./plans.js";
+import { cancelGesture, setCurrency, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
 import { awaitTap, moveLoudspeaker, moveSeat, putBackSpots, removeSpots, selectSpot, setLoudspeaker } from "./spots.js";
 import { startRoom } from "./start.js";
 import { alignPieces, copyPieces, pastePieces, removeTogether, selectAlso, setMirrorLock, spreadPieces } from "./together.js";
@@ -38,10 +38,10 @@ const ANSWERS = Object.freeze({
   "move-loudspeaker": moveLoudspeaker, "move-seat": moveSeat, "set-loudspeaker": setLoudspeaker, "remove-spots": removeSpots, "put-back-spots": putBackSpots, "cancel-gesture": cancelGesture,
   "set-air": setAir, "set-own-furnishing": setOwnFurnishing, "remove-own-furnishing": removeOwnFurnishing,
   "set-goal": setGoal, "set-title": setTitle,
-  "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "start-room": startRoom,
+  "add-plan": addPlan, "remove-plan": removePlan, "rename-plan": renamePlan, "move-plan": movePlan, "set-currency": setCurrency, "start-room": startRoom,
   undo, redo,
   "open-document": openDocument, "open-newer": openNewer, "keep-mine": keepMine, "use-this": useThis,
-  "show-plan": showPlan, select, face, pick, "put-down": putDown,
+  "show-plan": showPlan, compare, select, face, pick, "put-down": putDown,
   "set-units": setUnits, "set-snap": setSnap, notify, answered,
   "select-spot": selectSpot, "await-tap": awaitTap, show, "ranges-came": rangesCame, "bass-came": bassCame,
 });
@@ -51,7 +51,7 @@ const DURING_DRAG = new Set(["drag-move", "resize-move", "drag-end", "drag-cance
 
 /** What a document of a newer version still allows. @type {ReadonlySet<Action["type"]>} */
 const READ_ONLY = new Set([
-  "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "select", "select-also", "copy-pieces", "face", "put-down",
+  "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "compare", "select", "select-also", "copy-pieces", "face", "put-down",
   "set-units", "set-snap", "notify", "answered", "drag-cancel", "select-spot", "show", "ranges-came", "bass-came",
 ]);
 
@@ -63,9 +63,9 @@ const READ_ONLY = new Set([
  */
 export function initialState(document, { example = true, home = newHome() } = {}) {
   return keepInside({
-    document, shown: 1, selected: null, together: [], copied: [], mirrorLock: false, surface: "left", history: { past: [], future: [] }, drag: null, picked: null,
-    units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, home, answer: null,
-    late: null, bass: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
+    document, shown: 1, compared: null, selected: null, together: [], copied: [], mirrorLock: false, surface: "left", history: { past: [], future: [] }, drag: null,
+    picked: null, units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, home, answer: null,
+    late: null, bass: null, otherBass: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }
 

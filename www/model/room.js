@@ -1,15 +1,15 @@
 // Steps on the room, on the goal and on names and prices.
 
 /**
- * @import { CancelGesture, SetFinish, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
+ * @import { CancelGesture, SetCurrency, SetFinish, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
  * @import { Kind, Room, State } from "./types.js"
  * @import { Units } from "./format.js"
  */
-import { length, volume } from "./format.js";
+import { count, length, volume } from "./format.js";
 import { kindById } from "./geometry.js";
 import { commit } from "./history.js";
 import { withKind } from "./kinds.js";
-import { GOAL, MOST, ROOM_SIDE, TRUSTED } from "./limits.js";
+import { GOAL, LONGEST_CURRENCY, MOST, MOST_PRICE, ROOM_SIDE, TRUSTED } from "./limits.js";
 import { problem } from "./plans.js";
 import { refit, tallyText } from "./refit.js";
 import { nameText, touched } from "./sheet.js";
@@ -82,21 +82,34 @@ export function setTitle(state, action, now_ms) {
 }
 
 /** @param {State} state @param {SetKind} action @param {number} now_ms @returns {State} */
-export function setKind(state, { id, price, name, kind }, now_ms) {
-  if (typeof price === "number" && !(price >= 0 && Number.isFinite(price))) return problem(state, "A price is a number, zero or more.");
+export function setKind(state, { id, price, price_per_m2, name, kind }, now_ms) {
+  const typed = [price, price_per_m2].filter((value) => typeof value === "number");
+  if (typed.some((value) => !(value >= 0 && value <= MOST_PRICE))) return problem(state, `A price is a number from 0 to ${count(MOST_PRICE)}.`);
   const document = kind ? withKind(state.document, { ...kind, id }) : state.document;
   if (!document) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   const old = kindById(document, id);
   if (!old) return state;
-  const changed = changedKind(old, price, name);
+  const changed = named(price === undefined && price_per_m2 === undefined ? old : priced(old, price, price_per_m2), name);
   const kit = document.kit?.map((other) => (other === old ? changed : other));
-  return commit(state, { label: `${price === undefined ? "name" : "price"} of ${old.name}`, document: { ...document, kit } }, now_ms);
+  return commit(state, { label: `${name === undefined ? "price" : "name"} of ${old.name}`, document: { ...document, kit } }, now_ms);
 }
 
-/** @param {Kind} kind @param {number|null} [price] @param {string} [name] @returns {Kind} */
-function changedKind(kind, price, name) {
-  const { price: before, ...rest } = kind;
-  const next = price === undefined ? before : price;
+/** Has one price or none. @param {Kind} kind @param {number|null} [price] @param {number|null} [price_per_m2] @returns {Kind} */
+function priced({ price: _one, price_per_m2: _area, ...rest }, price, price_per_m2) {
+  if (typeof price === "number") return { ...rest, price };
+  return typeof price_per_m2 === "number" ? { ...rest, price_per_m2 } : rest;
+}
+
+/** @param {Kind} kind @param {string} [name] @returns {Kind} */
+function named(kind, name) {
   const cleaned = name === undefined ? "" : nameText(name);
-  return { ...rest, ...(cleaned === "" ? {} : { name: cleaned }), ...(next === undefined || next === null ? {} : { price: next }) };
+  return cleaned === "" ? kind : { ...kind, name: cleaned };
+}
+
+/** @param {State} state @param {SetCurrency} action @param {number} now_ms @returns {State} */
+export function setCurrency(state, { sign }, now_ms) {
+  const { currency: before, ...rest } = state.document;
+  const currency = [...nameText(sign)].slice(0, LONGEST_CURRENCY).join("");
+  if (currency === (before ?? "")) return state;
+  return commit(state, { label: "currency", document: currency === "" ? rest : { ...rest, currency } }, now_ms);
 }

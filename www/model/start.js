@@ -38,7 +38,7 @@ export function startRoom(state, { width_m, length_m, height_m }, now_ms) {
 /** Kinds stay at hand with the prices that the person gave; those of the example are invented. @param {State} state @returns {Kind[]} */
 function keptKit({ document, example }) {
   const kit = (document.kit ?? []).filter((kind) => !isVariant(kind));
-  return example ? kit.map(({ price: _price, ...kind }) => kind) : kit;
+  return example ? kit.map(({ price: _price, price_per_m2: _area, ...kind }) => kind) : kit;
 }
 
 /**

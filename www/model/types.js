@@ -47,6 +47,7 @@
  * @property {number} width_m
  * @property {number} height_m
  * @property {number} [price]
+ * @property {number} [price_per_m2]    of its face; a price of its own goes before it
  * @property {number} [mass_kg]
  * @property {number} [depth_mm]        only beside a data sheet; layers have their own depth
  * @property {number|number[]} [scattering]
@@ -69,6 +70,7 @@
  * @property {{taste: "focused"|"lived-in"|"spacious"} | {low_s: number, high_s: number}} [goal]
  * @property {{budget?: number, no_drilling?: boolean, bare?: SurfaceName[], max_depth_m?: number,
  *   min_height_m?: number, max_height_m?: number, max_visible?: number}} [limits]
+ * @property {string} [currency]        the sign of the prices, of the person's own
  * @property {Kind[]} [kit]
  * @property {Plan[]} plans
  * @property {{plan: string, bands_hz: number[], decay_s: number[]}[]} [measured]
@@ -93,6 +95,7 @@
  * @property {number[]} [blocked_by]   furnishings in its way
  * @property {number[]} [screened_by]  pieces in its way: screens that stand free
  * @property {Zone[]} [zones]       of first order: the area that matters round each point, at 1 kHz
+ * @property {{frequency_hz: number, depth_db: number}[]} [dips]  of first order: what it does to the direct sound
  *
  * @typedef {object} Zone  The first Fresnel zone on a surface at 1 kHz, an ellipse round the bounce; it grows as 1 / √f.
  * @property {number} semi_along_m
@@ -157,6 +160,7 @@
  * @property {number[]|Float64Array} x_m  nx places
  * @property {number[]|Float64Array} y_m
  * @property {number[]|Float64Array} level_db
+ * @property {Float64Array} [unevenness_db]  how far the bands of one place lie apart, nx by ny
  * @typedef {object} Bass
  * @property {Levels & {third_octave: Levels}} response  re direct sound at 1 m on axis
  * @property {number} stops_at_hz  single notes are followed up to here
@@ -166,11 +170,14 @@
  * @property {{loudspeaker: number, distance_m: number, dip_hz: number}[]} behind
  * @property {[number, number][]} coincident  indices of modes
  * @property {string|null} thin    what thin pieces do down here
+ * @property {number|null} [note_kept]  share of its ringing that the weightiest note keeps with the pieces; null without pieces
+ * @property {{x_m: number, y_m: number, varies_db: number, from_db: number}|null} [evener]  a place nearby that is worth a move of the seat
  *
  * @typedef {object} Late  What has come for one document; a plan that failed has null.
  * @property {Scenario} document
  * @property {Readonly<Record<number, Ranges|null>>} ranges  by plan
  * @property {Ranges|null} carried  of the room as it is, from a document before; good as long as the room is the same
+ * @property {Readonly<Record<number, Ranges>>} [kept]  of the plan compared with, from a document before in which it was the same
  * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
  * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
  *
@@ -266,6 +273,7 @@
  * @typedef {object} State
  * @property {Scenario} document
  * @property {number} shown          index of the plan in hand; 0 is the room as it is
+ * @property {number|null} compared  index of the plan that the one in hand is compared with; null: with today only
  * @property {number|null} selected  index of a piece in the shown plan
  * @property {number[]} together     further selected pieces of that plan, which go along with it
  * @property {{piece: import("./laid.js").Laid, kind: Kind}[]} copied  what Paste puts down
@@ -284,6 +292,7 @@
  * @property {Answer|null} answer    what the core said last
  * @property {Late|null} late        ranges that came for a document; shown only with that document
  * @property {LateBass|null} bass    the bass that came last
+ * @property {LateBass|null} otherBass  the bass that came last of the plan beside it
  * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
  * @property {StandsAt|null} tapping the next tap on the floor says where this one stands, as long as it is selected
  * @property {Shows} shows
@@ -296,12 +305,24 @@
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
  * @property {string|null} [wrong_size]  why a typed size of the room is not taken: the figures are those of the last good one
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
+ * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
+ * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
+ * @property {boolean} [comb_raw]  its comb as it is, too
+ * @property {"both"|"left"|"right"|"pair"} [response]  whose response is drawn
+ * @property {boolean} [response_raw]  as it is, too
+ * @property {Look} [look]       how the picture of the room is looked at
+ *
+ * @typedef {{from: "seat"|"door"|"free", turn_deg: number, tilt_deg: number, away: number}} Look
+ *   turned and tilted from the way it starts; away: how far, beside where it starts
+ * @typedef {{surface: SurfaceName, loudspeaker: number|null, by: "hover"|"focus"|"tap"}} Lit  loudspeaker null: all off this surface
  *
  * @typedef {object} Answer
  * @property {Scenario} document     what was computed (compare by reference to know whether it is up to date)
  * @property {PlanReport} now        the first plan
  * @property {PlanReport} shown      the plan in hand
  * @property {number} plan           its index
+ * @property {number|null} [compared]  index of the plan that it is compared with
+ * @property {PlanReport|null} [other]  the report of that plan
  * @property {KindInfo[]} kit
  */
 export {};

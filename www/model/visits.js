@@ -48,7 +48,7 @@ function visit(state, link) {
 /** @param {State} state @param {Scenario} document @param {string} label @param {number} now_ms @returns {State} */
 function shownAnew(state, document, label, now_ms) {
   const shown = Math.min(1, document.plans.length - 1);
-  return commit(state, { label, document, shown, selected: null, notice: null }, now_ms);
+  return commit({ ...state, compared: null }, { label, document, shown, selected: null, notice: null }, now_ms);
 }
 
 /** @param {State} state @param {unknown} _action @param {number} now_ms @returns {State} */

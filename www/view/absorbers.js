@@ -10,6 +10,7 @@ import { absorberRows, totalArea } from "../model/absorbers.js";
 import { frequency, number } from "../model/format.js";
 import { OCTAVES_HZ } from "../model/shares.js";
 import { planName, sentence } from "../model/words.js";
+import { origin } from "./origin.js";
 
 /** Rows that are drawn; all are in the table. */
 const MOST_DRAWN = 10;
@@ -21,7 +22,8 @@ export function absorbersPart(scene) {
   const whose = scene.state.shown === 0 ? "today" : planName(plan.name);
   return html`<section class="part absorbers-part" aria-labelledby="absorbers-title"><header><h2 id="absorbers-title">What absorbs in here</h2>
       <span>${whose}, by octave, each as so many m² of open window</span></header>
-    ${rows.length > 0 ? html`${summary(rows)}${bars(rows)}${table(rows, whose)}` : nothing}</section>`;
+    ${rows.length > 0 ? html`${summary(rows)}${bars(rows)}${table(rows, whose)}` : nothing}
+    ${origin("absorbers", "What absorbs")}</section>`;
 }
 
 /**

@@ -11,6 +11,7 @@ import { answerChart } from "../chart/answer.js";
 import { answerWords, goalRange, longestWords } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { rangesFor } from "../model/late.js";
+import { costOf, costText as costWords } from "../model/money.js";
 import { planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
 import { steady } from "./steady.js";
@@ -107,12 +108,10 @@ export function costLine(scene) {
 }
 
 /** @param {Scene} scene */
-function costText(scene) {
-  const { plan, shown, document } = scene;
-  const pieces = plan.pieces.length;
-  if (!shown || pieces === 0) return pieces > 0 ? "" : scene.state.shown === 0 ? "The room as it stands." : "Nothing placed in this plan yet.";
+function costText({ plan, document, state }) {
+  const cost = costOf(document, plan);
+  if (cost.pieces === 0) return state.shown === 0 ? "The room as it stands." : "Nothing placed in this plan yet.";
   const budget = document.limits?.budget;
-  const price = shown.cost.known > 0 ? `, ${money(shown.cost.known)}${budget === undefined ? "" : ` of ${money(budget)}`}` : "";
-  const unpriced = shown.cost.unpriced > 0 ? `, ${count(shown.cost.unpriced)} without a price` : "";
-  return `${count(pieces)} ${pieces === 1 ? "piece" : "pieces"}${price}${unpriced}.`;
+  const of = budget === undefined ? "" : ` of ${money(budget, document.currency)}`;
+  return `${count(cost.pieces)} ${cost.pieces === 1 ? "piece" : "pieces"}, ${costWords(cost, document.currency)}${of}.`;
 }

@@ -6,18 +6,18 @@
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing } from "../vendor.js";
-import { nominalHz } from "../chart/bands.js";
-import { bassMap, bassMapHeight } from "../chart/bassmap.js";
+import { bassMap, bassMapHeight, besideAverage } from "../chart/bassmap.js";
 import { curvesChart } from "../chart/curves.js";
 import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
-import { frequency, number, percent, seconds } from "../model/format.js";
+import { frequency, length, number, percent, seconds } from "../model/format.js";
+import { evenWords, loudWords, sampled } from "../model/map_words.js";
 import { planName } from "../model/words.js";
 import { absentNote, missingWords } from "./absent.js";
+import { origin } from "./origin.js";
 import { isReadOnly } from "./scene.js";
 
-/** The response beside the notes, Hz; the whole of it on request. */
+/** The response beside the notes, Hz; the whole of it is a part of its own. */
 const BASS = Object.freeze({ from_hz: 20, to_hz: 300 });
-const WHOLE = Object.freeze({ from_hz: 20, to_hz: 10000 });
 
 /** Wide enough for the words beside the map, px. */
 const BESIDE_PX = 620;
@@ -36,8 +36,8 @@ export function bassPart(scene, width_px) {
   const isFresh = last?.document === document && last.plan === state.shown;
   return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
-    ${guard([last, isFresh || listens(scene), missingWords(scene), isReadOnly(scene), width_px, state.shows, state.units], () => (
-      missingWords(scene) !== "" ? absentNote(scene, "The bass at the seat needs loudspeakers and a seat") : last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}</section>`;
+    ${guard([last, isFresh || listens(scene), missingWords(scene), isReadOnly(scene), width_px, state.shows.layer, state.units], () => (
+      missingWords(scene) !== "" ? absentNote(scene, "The bass at the seat needs loudspeakers and a seat") : last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}${origin("bass", "Bass")}</section>`;
 }
 
 /**
@@ -68,10 +68,10 @@ function body(scene, bass, width_px) {
   const map_px = beside ? width_px - WORDS_PX - 26 : width_px;
   return html`<div class="bass-lead ${beside ? "is-beside" : ""}"><div class="bass-words">${bass ? words(scene, bass) : nothing}</div>
       ${map(scene, bass, map_px)}</div>
-    <p class="says">Bass at the seat from both loudspeakers. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.</p>
+    <p class="says">Bass at the seat from both loudspeakers, in dB over Hz. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.</p>
     ${bass ? response(bass, width_px) : blank(width_px, RESPONSE_HEIGHT_PX)}
     <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass) : nothing}</details>
-    <details class="figures"><summary>The whole response, 20 Hz to 10 kHz</summary>${bass ? whole(bass, width_px) : nothing}</details>`;
+    <details class="figures"><summary>The map as a table</summary>${bass ? mapTable(scene, bass) : nothing}</details>`;
 }
 
 /**
@@ -103,9 +103,9 @@ function response(bass, width_px) {
  * @param {Scene} scene
  * @param {Bass} bass
  */
-function words({ state }, bass) {
+function words({ state, document, listening }, bass) {
   const [first, ...rest] = bass.words;
-  const others = [...rest, ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
+  const others = [...rest, ...evenWords(bass.map, document.room, listening.seat, state.units), ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
   return html`${first ? html`<p class="lead-words">${first}</p>` : nothing}
     <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul>`;
 }
@@ -121,6 +121,7 @@ function map(scene, bass, width_px) {
   const layer = bass ? Math.min(scene.state.shows.layer ?? firstLayer(bass), layers.length - 1) : 0;
   const { seat, loudspeakers } = scene.listening;
   return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average. ${layerPick(scene, layers, layer)}</p>
+    ${bass ? html`<p class="says loud-words">${loudWords(bass.map, layerOf(bass.map, layer), layers[layer], scene.document.room, scene.state.units)}</p>` : nothing}
     ${bass ? bassMap({ ...frame, x_m: bass.map.x_m, y_m: bass.map.y_m, level_db: layerOf(bass.map, layer), seat, loudspeakers })
       : blank(width_px, bassMapHeight(frame))}</div>`;
 }
@@ -150,29 +151,21 @@ function notes({ modes }) {
       <td>${Number.isFinite(mode.decay_s) ? seconds(mode.decay_s) : "–"}</td><td>${percent(mode.fed)}</td><td>${percent(mode.heard)}</td><td class="text">${mode.note}</td></tr>`)}</tbody></table></div>`;
 }
 
+/** Rows and columns of the table of the map at most. */
+const MOST_ROWS = 18;
+const MOST_COLUMNS = 8;
+
 /**
- * Each loudspeaker alone and both, as they are and in third-octaves.
+ * The layer that is drawn, beside its average, at every few places.
+ * @param {Scene} scene
  * @param {Bass} bass
- * @param {number} width_px
  */
-function whole({ response }, width_px) {
-  const named = width_px >= BESIDE_PX;
-  const { third_octave: third } = response;
-  const pair = { ...WHOLE, notes: [], stops_at_hz: null, width_px, height_px: 170, named };
-  return html`<p class="says">Both loudspeakers together. Thin: as it is. Thick: in third-octaves.</p>
-    ${curvesChart({ ...pair, label: "Level of both loudspeakers at the seat, 20 Hz to 10 kHz", curves: [
-      { name: "as it is", look: "raw", frequency_hz: response.frequency_hz, level_db: response.both_db },
-      { name: "third-octaves", look: "third", frequency_hz: third.frequency_hz, level_db: third.both_db },
-    ] })}
-    <p class="says">Each alone. Solid: left. Dashed: right. Thin: as it is. Thick: in third-octaves.</p>
-    ${curvesChart({ ...pair, label: "Level of each loudspeaker at the seat, 20 Hz to 10 kHz", curves: [
-      { name: "", look: "raw", frequency_hz: response.frequency_hz, level_db: response.left_db },
-      { name: "", look: "raw right", frequency_hz: response.frequency_hz, level_db: response.right_db },
-      { name: "left", look: "left", frequency_hz: third.frequency_hz, level_db: third.left_db },
-      { name: "right", look: "right", frequency_hz: third.frequency_hz, level_db: third.right_db },
-    ] })}
-    <div class="scroll" tabindex="0"><table><caption>Third-octave levels at the seat, dB beside the direct sound at 1 m</caption>
-      <thead><tr><th scope="col">Band</th><th scope="col">left</th><th scope="col">right</th><th scope="col">both</th></tr></thead>
-      <tbody>${Array.from(third.frequency_hz, (hz, index) => html`<tr><th scope="row">${bandName(nominalHz(hz))}</th>
-        <td>${number(third.left_db[index], 1)}</td><td>${number(third.right_db[index], 1)}</td><td>${number(third.both_db[index], 1)}</td></tr>`)}</tbody></table></div>`;
+function mapTable({ state }, bass) {
+  const { map } = bass;
+  const layer = Math.min(state.shows.layer ?? firstLayer(bass), map.frequency_hz.length - 1);
+  const levels = besideAverage(layerOf(map, layer));
+  const [rows, columns] = [sampled(map.y_m, MOST_ROWS), sampled(map.x_m, MOST_COLUMNS)];
+  return html`<div class="scroll" tabindex="0"><table><caption>Level round ${bandName(map.frequency_hz[layer])}, dB beside the average over the floor. Down: from the front wall. Across: from the left wall.</caption>
+    <thead><tr><td></td>${columns.map((x) => html`<th scope="col">${length(map.x_m[x], state.units)}</th>`)}</tr></thead>
+    <tbody>${rows.map((y) => html`<tr><th scope="row">${length(map.y_m[y], state.units)}</th>${columns.map((x) => html`<td>${number(levels[y * map.nx + x])}</td>`)}</tr>`)}</tbody></table></div>`;
 }

@@ -2,17 +2,24 @@
  * Bounces at the seat as a table: for each surface and loudspeaker how late, how strong today and with the plan, and
  * what lies at the point.
  *
- * @import { PlanReport, Reflection, SurfaceName } from "../model/types.js"
+ * @import { Lit, PlanReport, Reflection, SurfaceName } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { guard, html, nothing, svg } from "../vendor.js";
-import { number } from "../model/format.js";
+import { milliseconds, number } from "../model/format.js";
+import { firstBounce, isLit } from "../model/lit.js";
 import { partName, planName, sentence, surfaceName } from "../model/words.js";
 import { absentNote } from "./absent.js";
-import { presenceLevel } from "./levels.js";
+import { lazyFold, lazyPart } from "./lazy.js";
+import { presenceLevel, presenceOf } from "./levels.js";
+import { origin } from "./origin.js";
+import { litWords } from "./lit.js";
 import { secondBounces } from "./second.js";
 import { inTheWay, thingBounces } from "./things.js";
 import { zoneWords } from "./zones.js";
+
+const arrivals = lazyPart(() => import("./arrivals.js"));
+const comb = lazyPart(() => import("./comb.js"));
 
 /** In the order of the table. @type {SurfaceName[]} */
 const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
@@ -25,8 +32,19 @@ export function bouncesTable(scene) {
       ${absentNote(scene, "Bounces need loudspeakers and a seat")}</section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
-      <span>1–4 kHz, dB beside the direct sound</span></header>
+      <span>${now ? reading(shown ?? now) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
     ${now && shown ? table(scene, now, shown) : nothing}</section>`;
+}
+
+/**
+ * The one to look at first.
+ * @param {PlanReport} report
+ */
+function reading({ reflections }) {
+  const first = reflections.filter((one) => one.order === 1 && one.surfaces.length > 0);
+  if (first.length === 0) return nothing;
+  const strongest = first.reduce((a, b) => (presenceOf(b.level_db) > presenceOf(a.level_db) ? b : a));
+  return `Strongest: ${surfaceName(strongest.surfaces[0])}, ${presenceLevel(strongest)}\u202fdB, ${milliseconds(strongest.delay_s)} late.`;
 }
 
 /**
@@ -39,12 +57,13 @@ function table(scene, now, shown) {
   const planned = scene.state.shown > 0;
   const plan = planName(scene.plan.name);
   const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
+  const { lit } = scene.state.shows;
   const levels = planned ? `level today and with ${plan}` : "level today";
   return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>
     <thead>${guard([pair.length, planned, plan], () => headRow(pair, planned, plan))}</thead>
     <tbody>${ROWS.map((surface) => {
-      const cells = pair.map((one) => cellsOf(scene, surface, find(now, surface, one), find(shown, surface, one)));
-      return guard([surface, planned, ...cells.flatMap((texts) => Object.values(texts))], () => bodyRow(surface, cells, planned));
+      const cells = pair.map((one) => cellsOf(scene, surface, firstBounce(now, surface, one), firstBounce(shown, surface, one)));
+      return guard([surface, planned, lit?.surface === surface && lit, ...cells.flatMap((texts) => Object.values(texts))], () => bodyRow(surface, cells, planned, lit ?? null));
     })}</tbody></table>`;
 }
 
@@ -60,14 +79,22 @@ function headRow(pair, planned, plan) {
 }
 
 /**
+ * A row lights its marks while it is pointed at or has the focus, and its marks light it. Tab stops at the first row or at
+ * the one that is lit; arrows go on.
  * @param {SurfaceName} surface
  * @param {Cells[]} cells  of each loudspeaker
  * @param {boolean} planned
+ * @param {Lit|null} lit
  */
-function bodyRow(surface, cells, planned) {
-  return html`<tr><th scope="row">${rowName(surface)}</th>${cells.map((texts) => html`
-    <td class="first">${texts.delay}</td><td class="there" title=${texts.there}>${texts.isPiece ? html`<b>${texts.there}</b>` : texts.there}</td>
-    <td>${texts.today}</td>${planned ? html`<td class="p">${texts.planned}</td>` : nothing}`)}</tr>`;
+function bodyRow(surface, cells, planned, lit) {
+  const isHere = lit?.surface === surface;
+  return html`<tr class=${isHere ? "is-lit" : ""} data-bounce=${surface} tabindex=${isHere || (!lit && surface === ROWS[0]) ? 0 : -1}><th scope="row">${rowName(surface)}</th>${cells.map((texts, one) => {
+    const name = isLit(lit, surface, one) ? " is-lit" : "";
+    const key = `${surface} ${one}`;
+    return html`
+    <td class="first${name}" data-bounce=${key}>${texts.delay}</td><td class="there${name}" data-bounce=${key} title=${texts.there}>${texts.isPiece ? html`<b>${texts.there}</b>` : texts.there}</td>
+    <td class=${name.trim()} data-bounce=${key}>${texts.today}</td>${planned ? html`<td class="p${name}" data-bounce=${key}>${texts.planned}</td>` : nothing}`;
+  })}</tr>`;
 }
 
 /** @param {SurfaceName} surface */
@@ -80,15 +107,6 @@ function rowName(surface) {
 function sign(loudspeaker) {
   return html`<svg class="sign" width="12" height="12" viewBox="-6 -6 12 12" aria-hidden="true">${
     loudspeaker === 0 ? svg`<circle r="4.4" />` : svg`<path d="M0 -5.2L5.2 0L0 5.2L-5.2 0z" />`}</svg>`;
-}
-
-/**
- * @param {PlanReport} report
- * @param {SurfaceName} surface
- * @param {number} loudspeaker
- */
-function find(report, surface, loudspeaker) {
-  return report.reflections.find((one) => one.order === 1 && one.loudspeaker === loudspeaker && one.surfaces[0] === surface);
 }
 
 /** @typedef {{delay: string, there: string, isPiece: boolean, today: string, planned: string}} Cells */
@@ -122,11 +140,24 @@ function there(scene, surface, reflection) {
 }
 
 /**
- * What is told about bounces below the table: the areas on the drawing, and the second ones.
+ * What is told about bounces below the table: the one that is looked at, the areas on the drawing, the second ones, all of
+ * them over time, and the comb of one.
  * @param {Scene} scene
+ * @param {number} width_px
  */
-export function moreBounces(scene) {
-  const { listening, shown, state } = scene;
+export function moreBounces(scene, width_px) {
+  const { listening, shown, state, dispatch } = scene;
   if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
-  return html`<div class="part more-bounces">${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}</div>`;
+  // Drawn after a gesture, not during it.
+  const rest = state.drag === null ? shown : "held";
+  return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}
+    ${lazyFold({ part: arrivals, dispatch, summary: "Bounces over time", body: (part) => guard([rest, width_px], () => part.arrivalsBody(scene, width_px)) })}
+    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}
+    ${origin("bounces", "Bounces")}</div>`;
+}
+
+/** @param {Scene} scene */
+function litKey({ state, shown, now, listening, document, plan }) {
+  const { lit } = state.shows;
+  return [lit, lit && state.drag === null ? shown : null, lit && now, listening, document.room, plan.name, state.units];
 }

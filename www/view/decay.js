@@ -13,6 +13,7 @@ import { frequency, number } from "../model/format.js";
 import { planName } from "../model/words.js";
 import { fieldWords } from "./field_words.js";
 import { doubtOf } from "./late.js";
+import { origin } from "./origin.js";
 
 /**
  * @param {Scene} scene
@@ -43,7 +44,7 @@ export function decayStrip(scene, width_px) {
       labelled: wide,
     }) : nothing}
     ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held", now_range, plan_range], () => figures(scene, now, planned, now_range, plan_range))}</details>` : nothing}
-    ${guard([planned ?? now], () => fieldWords(planned ?? now))}</section>`;
+    ${origin("decay", "Decay")}${guard([planned ?? now], () => fieldWords(planned ?? now))}</section>`;
 }
 
 /**

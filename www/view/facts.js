@@ -15,6 +15,7 @@ import { furnishingFields, furnishingWords } from "./furnishings.js";
 import { limitFields, tick } from "./limits_fields.js";
 import { airFields } from "./own_things.js";
 import { partFields } from "./parts_fields.js";
+import { origin } from "./origin.js";
 import { isReadOnly } from "./scene.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
@@ -77,7 +78,7 @@ function sizeFields(scene) {
     label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
     problemOf: (value_m) => sideProblem(value_m, state.units), tell: (wrong_size) => dispatch({ type: "show", shows: { wrong_size } }),
     commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
-  }))}</div>`;
+  }))}</div>${origin("room", "Volume and limit of statistics")}`;
 }
 
 /**
@@ -161,7 +162,7 @@ function goalFields(scene) {
     ${Object.entries(TASTES).map(([taste, words]) => html`<label>
       <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
       @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
-    ${ownGoal(scene)}`;
+    ${ownGoal(scene)}${origin("goal", "The goal")}`;
 }
 
 /**
@@ -189,7 +190,7 @@ function limitWords({ document, state }) {
  * @param {"metric"|"imperial"} units
  * @returns {string[]}
  */
-function limitsOf({ limits = {}, room }, units) {
+function limitsOf({ limits = {}, room, currency }, units) {
   return [...new Set([
     ...(limits.bare ?? []).map((surface) => `${surfaceName(surface)} bare`),
     limits.min_height_m === undefined ? "" : `nothing below ${length(limits.min_height_m, units)}`,
@@ -197,7 +198,7 @@ function limitsOf({ limits = {}, room }, units) {
     limits.max_depth_m === undefined ? "" : `at most ${length(limits.max_depth_m, units)} deep`,
     limits.max_visible === undefined ? "" : `at most ${limits.max_visible} visible`,
     limits.no_drilling ? "no drilling" : "",
-    limits.budget === undefined ? "" : `up to ${money(limits.budget)}`,
+    limits.budget === undefined ? "" : `up to ${money(limits.budget, currency)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
   ])].filter(Boolean);
 }

@@ -7,10 +7,11 @@
  */
 import { html, nothing } from "../vendor.js";
 import { cautions } from "../model/cautions.js";
-import { depth, mass, size } from "../model/format.js";
+import { depth, mass, money, size } from "../model/format.js";
 import { isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay, laidRect } from "../model/laid.js";
 import { kindDepth } from "../model/kinds.js";
+import { priceOfOne } from "../model/money.js";
 import { surfaceName } from "../model/words.js";
 import { numberField } from "./field.js";
 import { groupBody } from "./group.js";
@@ -101,13 +102,26 @@ function itemBody(scene, item) {
 }
 
 /**
+ * The price of one piece, or that of its face by area; one of them takes the place of the other.
  * @param {Scene} scene
  * @param {Item} item
  */
 function priceField(scene, { kind }) {
-  const { dispatch } = scene;
-  return html`<div class="four">${numberField({ label: "price of one", value: kind.price, fixed: isReadOnly(scene), commit: (price) => dispatch({ type: "set-kind", id: kind.id, price }) })}</div>`;
+  const { dispatch, state: { units }, document: { currency } } = scene;
+  const { id } = kind;
+  const fixed = isReadOnly(scene);
+  const one = priceOfOne(kind);
+  const per = units === "imperial" ? SQUARE_FEET : 1;
+  const sign = currency ? `, ${currency}` : "";
+  return html`<div class="four">${numberField({ label: `price of one${sign}`, value: kind.price, fixed, commit: (price) => dispatch({ type: "set-kind", id, price }) })}
+    ${numberField({ label: `or per ${units === "imperial" ? "ft²" : "m²"}${sign}`, aloud: `Price of each ${units === "imperial" ? "square foot" : "square metre"}${sign}`, fixed,
+      value: kind.price_per_m2 === undefined ? undefined : Math.round((kind.price_per_m2 / per) * 100) / 100,
+      commit: (price) => dispatch({ type: "set-kind", id, price_per_m2: price === null ? null : price * per }) })}
+    <p class="also">${one === null ? "No price yet." : `One costs ${money(one, currency)}.`}</p></div>`;
 }
+
+/** In one square metre. */
+const SQUARE_FEET = 10.7639104;
 
 /**
  * @param {Scene} scene

@@ -20,6 +20,6 @@ export function key(scene, blank_px) {
     <li><svg width="36" height="18" aria-hidden="true">${signWithPath(0)}</svg>left${what}</li>
     <li><svg width="36" height="18" aria-hidden="true">${signWithPath(1)}</svg>right${what}</li>
     ${hasZones(scene.shown) ? html`<li>${zonePick(scene)}</li>` : nothing}
-    <li>figures: milliseconds after the direct sound</li>
+    <li>${what ? "figures: milliseconds after the direct sound" : "figures: ms later"}</li>
   </ul>`;
 }

@@ -9,6 +9,7 @@ import { html, nothing, svg } from "../vendor.js";
 import { sixBars } from "../chart/absorption.js";
 import { depth, money } from "../model/format.js";
 import { SHELF_GROUPS, isVariant, kindDepth, shelfGroup } from "../model/kinds.js";
+import { priceOfOne } from "../model/money.js";
 import { numberField } from "./field.js";
 import { absorptionOf, kindsFold } from "./kinds.js";
 import { patternOf } from "./patterns.js";
@@ -107,9 +108,10 @@ function shelfName(name) {
  * @param {Kind} kind
  */
 function priceOf(scene, kind) {
-  if (isReadOnly(scene)) return kind.price === undefined ? nothing : html`<span>${money(kind.price)}</span>`;
+  const price = priceOfOne(kind);
+  if (isReadOnly(scene)) return price === null ? nothing : html`<span>${money(price, scene.document.currency)}</span>`;
   return html`<span class="price" title="price of one">${numberField({
-    label: "price", aloud: `Price of one ${kind.name}`, bare: true, value: kind.price,
+    label: "price", aloud: `Price of one ${kind.name}`, bare: true, value: price ?? undefined,
     commit: (price) => scene.dispatch({ type: "set-kind", id: kind.id, price, kind }),
   })}</span>`;
 }

@@ -23,10 +23,15 @@ export function presenceLevel(reflection) {
   return text;
 }
 
-/** @param {ArrayLike<number>} level_db  24 bands */
-function levelText(level_db) {
+/** The mean energy over the presence bands, dB; minus infinity for nothing. @param {ArrayLike<number>} level_db  24 bands @returns {number} */
+export function presenceOf(level_db) {
   let sum = 0;
   for (let band = PRESENCE_FROM; band <= PRESENCE_TO; band += 1) sum += 10 ** (level_db[band] / 10);
-  const mean = sum / (PRESENCE_TO - PRESENCE_FROM + 1);
-  return mean > 0 ? number(10 * Math.log10(mean)) : "none";
+  return 10 * Math.log10(sum / (PRESENCE_TO - PRESENCE_FROM + 1));
+}
+
+/** @param {ArrayLike<number>} level_db  24 bands */
+function levelText(level_db) {
+  const level = presenceOf(level_db);
+  return Number.isFinite(level) ? number(level) : "none";
 }

@@ -47,7 +47,8 @@ function lengthLimits(scene) {
       ${fixed ? nothing : html`<button type="button" class="word-button" @click=${() => dispatch({ type: "set-limit", limit, value: null })}>lift</button>`}`}</div>`;
   return html`<div class="three">
     ${field("nothing below", "min_height_m", 0.9)}${field("nothing above", "max_height_m", Math.min(2.2, document.room.height_m))}${field("at most this deep", "max_depth_m", 0.12)}</div>
-    <div class="three">${numberField({ label: "money at most", value: limits.budget, fixed, commit: (value) => dispatch({ type: "set-limit", limit: "budget", value }) })}
+    <div class="three">${numberField({ label: `money at most${document.currency ? `, ${document.currency}` : ""}`, value: limits.budget, fixed, commit: (value) => dispatch({ type: "set-limit", limit: "budget", value }) })}
+    ${nameField({ label: "sign of money", value: document.currency ?? "", fixed, commit: (sign) => dispatch({ type: "set-currency", sign }) })}
     ${numberField({ label: "visible pieces at most", value: limits.max_visible, whole: true, fixed, commit: (value) => dispatch({ type: "set-limit", limit: "max_visible", value }) })}</div>`;
 }
 

@@ -22,7 +22,9 @@ export function createOutside(port) {
   const refused = { fragment: "" };
   return {
     copyLink: () => copyLink(port),
-    saveFile: () => saveFile(port.getState().document),
+    copyText: (/** @type {string} */ text, /** @type {string} */ what) => copyText(port, text, what),
+    saveText,
+    saveFile: () => saveText(toText(port.getState().document), fileName(port.getState().document), "application/json"),
     openFile: (/** @type {File} */ file) => openFile(port, file),
     openExample: (/** @type {string} */ name) => openExample(port, name),
     openLink: (/** @type {string} */ fragment) => openLink(port, fragment, refused),
@@ -54,11 +56,29 @@ function note(port, text) {
   port.dispatch({ type: "notify", notice: { text, tone: "note" } });
 }
 
-/** @param {Scenario} document_ */
-function saveFile(document_) {
+/**
+ * @param {Port} port
+ * @param {string} text
+ * @param {string} what
+ */
+async function copyText(port, text, what) {
+  try {
+    await navigator.clipboard.writeText(text);
+    note(port, `${what} is copied.`);
+  } catch {
+    note(port, `This browser did not let the page copy it. ${what} can be selected and copied by hand.`);
+  }
+}
+
+/**
+ * @param {string} text
+ * @param {string} name
+ * @param {string} type
+ */
+function saveText(text, name, type) {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([toText(document_)], { type: "application/json" }));
-  link.download = fileName(document_);
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
   link.click();
   URL.revokeObjectURL(link.href);
 }

@@ -21,11 +21,13 @@ import { footLine, notes } from "./notes.js";
 import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
+import { responsePart } from "./response.js";
 import { columns } from "./columns.js";
 import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
+import { viewPart } from "./view_part.js";
 import { hasZones, zonePick } from "./zones.js";
 
 /**
@@ -95,9 +97,9 @@ function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
   const wrong = scene.state.shows.wrong_size;
-  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${moreBounces(scene)}</div>
-    ${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}</div>`;
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
+    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
 
 /*
@@ -127,7 +129,7 @@ function kitKey({ state, document, library, fold, kit }) {
 
 /** @param {Scene} scene */
 function switchesKey({ state }) {
-  return [state.snap, state.mirrorLock, state.copied.length > 0, state.copied.length > 0 && state.drag === null ? state.surface : null, state.readOnly];
+  return [state.snap, state.mirrorLock, state.copied.length > 0, (state.copied.length > 0 || state.picked !== null) && state.drag === null ? state.surface : null, state.picked !== null, state.readOnly];
 }
 
 /** @param {Scene} scene */

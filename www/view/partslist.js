@@ -10,6 +10,7 @@ import { lay } from "../model/laid.js";
 import { group } from "../model/sheet.js";
 import { planName, sentence, surfaceName } from "../model/words.js";
 import { lengthField } from "./field.js";
+import { origin } from "./origin.js";
 import { edgeField } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
@@ -20,7 +21,7 @@ export function partsList(scene) {
   return html`<section class="part parts" aria-labelledby="parts-title" id="parts"><header><h2 id="parts-title">Parts list</h2>
       <span>every piece by its numbers; what dragging does, without dragging</span></header>
     ${plan.pieces.length > 0 ? table(scene)
-      : html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>`}</section>`;
+      : html`<p class="also">${planName(plan.name)} has no pieces yet. Put one thing where the mark is and watch the strip.</p>`}${origin("cost", "Cost and weight")}</section>`;
 }
 
 const HEADS = ["No", "Piece", "Surface", "From left or front", "Above floor, or from front", "Width", "Height"];

@@ -50,9 +50,9 @@ function sheetPattern(kind, surface) {
 /**
  * The hatches of pieces: one set takes the colour of the plan in hand, one is that of the shelf, always minium, and one is
  * ink, for today in charts.
- * @param {"k"|"s"|"n"} set  first letter of their ids
+ * @param {"k"|"s"|"n"|"p"} set  first letter of their ids
  */
-function pieceHatches(set) {
+export function pieceHatches(set) {
   return svg`<g class="set-${set}">
     <pattern id="${set}-thin" width="5" height="5" patternUnits="userSpaceOnUse">
       <circle class="pd" cx="1.25" cy="1.25" r=".85" /><circle class="pd" cx="3.75" cy="3.75" r=".85" />

@@ -95,7 +95,7 @@ function frameOf(box) {
 /**
  * @param {Box} box
  * @param {Pattern} pattern
- * @param {{blank?: boolean, set?: "k"|"s", lies?: boolean}} [how]  blank: without its pattern; set: whose hatches; lies: on a wall that lies on its side
+ * @param {{blank?: boolean, set?: "k"|"s"|"p", lies?: boolean}} [how]  blank: without its pattern; set: whose hatches; lies: on a wall that lies on its side
  */
 export function body(box, pattern, { blank = false, set = "k", lies = false } = {}) {
   const hatch = pattern === "curtain" && lies ? "curtain-lies" : pattern;

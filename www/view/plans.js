@@ -12,21 +12,45 @@ import { isReadOnly } from "./scene.js";
 
 /** @param {Scene} scene */
 export function plansBar(scene) {
-  const { document, state, dispatch } = scene;
+  const { document } = scene;
   return html`<nav class="plans" aria-label="Plans">
-    ${document.plans.map((plan, index) => html`<button type="button" class="tab" aria-current=${state.shown === index ? "page" : nothing}
-      @click=${() => dispatch({ type: "show-plan", index })}>${planName(plan.name)}</button>`)}
+    ${document.plans.map((_, index) => tab(scene, index))}
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
-      ? html`<button type="button" class="tab" @click=${() => dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
+      ? html`<button type="button" class="tab" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
-      ${state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
+      ${menus(scene)}${hangSheet(scene)}${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`}
   </nav>`;
+}
+
+/** @param {Scene} scene */
+function menus(scene) {
+  return html`${scene.state.shown > 0 && !isReadOnly(scene) ? menu("This plan", planFields(scene)) : nothing}
+    ${scene.document.plans.length > 1 ? menu("Compare", compareChoice(scene)) : nothing}`;
+}
+
+/**
+ * A long name is cut on its tab; the whole of it is its title and what is read aloud.
+ * @param {Scene} scene
+ * @param {number} index
+ */
+function tab({ document, state: { shown, compared }, dispatch }, index) {
+  const name = planName(document.plans[index].name);
+  return html`<button type="button" class="tab ${compared === index ? "is-compared" : ""}" title=${name} aria-current=${shown === index ? "page" : nothing}
+    @click=${() => dispatch({ type: "show-plan", index })}><span>${name}</span></button>`;
 }
 
 /** @param {Scene} scene */
 function copyLink({ commands }) {
   return html`<button type="button" @click=${commands.copyLink}>Copy link</button>`;
+}
+
+/** @param {Scene} scene */
+function hangSheet({ commands }) {
+  return html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    commands.openSheet();
+  }}>Hang sheet</button>`;
 }
 
 /** @param {Scene} scene */
@@ -38,23 +62,43 @@ function examples({ commands, dispatch }) {
   }}>${one.name}<small>${one.about}</small></button>`);
 }
 
+/**
+ * The plan in hand against any other one.
+ * @param {Scene} scene
+ */
+function compareChoice({ document, plan, state: { shown, compared }, dispatch }) {
+  if (document.plans.length < 2) return nothing;
+  const base = compared ?? 0;
+  return html`<p class="also">${planName(plan.name)} compared with:</p>
+    ${document.plans.map((other, index) => (index === shown ? nothing : html`<button type="button" class="choice" aria-pressed=${index === base ? "true" : "false"}
+      @click=${(/** @type {Event} */ event) => {
+        closeMenu(event);
+        dispatch({ type: "compare", index });
+      }}>${index === 0 ? "Today" : planName(other.name)}</button>`))}`;
+}
+
 /** @param {Scene} scene */
 function planFields(scene) {
-  const { state, plan, dispatch } = scene;
-  if (state.shown === 0 || isReadOnly(scene)) return nothing;
+  const { state: { shown }, plan, document, dispatch } = scene;
+  if (shown === 0 || isReadOnly(scene)) return nothing;
   /** @param {Event} event */
   const rename = (event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
     const name = input.value.trim();
-    if (name && name !== plan.name) dispatch({ type: "rename-plan", index: state.shown, name });
+    if (name && name !== plan.name) dispatch({ type: "rename-plan", index: shown, name });
     else input.value = plan.name;
   };
+  /** @param {Parameters<Scene["dispatch"]>[0]} action @param {string} word */
+  const act = (action, word) => html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    dispatch(action);
+  }}>${word}</button>`;
   return html`<label class="field"><span class="field-name">Name of this plan</span>
       <input type="text" maxlength=${MOST.text} .value=${plan.name} @change=${rename} /></label>
-    <button type="button" @click=${(/** @type {Event} */ event) => {
-      closeMenu(event);
-      dispatch({ type: "remove-plan", index: state.shown });
-    }}>Remove ${planName(plan.name)}</button>`;
+    ${document.plans.length < MOST.plans ? act({ type: "add-plan" }, "Duplicate") : nothing}
+    ${shown > 1 ? act({ type: "move-plan", index: shown, by: -1 }, "Move it left") : nothing}
+    ${shown < document.plans.length - 1 ? act({ type: "move-plan", index: shown, by: 1 }, "Move it right") : nothing}
+    ${act({ type: "remove-plan", index: shown }, `Remove ${planName(plan.name)}`)}`;
 }
 
 /**

@@ -17,6 +17,9 @@
  * @property {() => import("./kept.js").KeptRoom[]} rooms  all but the one on the sheet
  * @property {(id: string) => void} openRoom
  * @property {(id: string) => void} forgetRoom
+ * @property {() => void} openSheet    the Hang sheet as a preview on the page
+ * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
+ * @property {(text: string, name: string, type: string) => void} saveText
  *
  * @typedef {object} Scene
  * @property {State} state

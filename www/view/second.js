@@ -62,5 +62,5 @@ export function secondMarks(face, report) {
     return [{ ...at(face, u_m, v_m), loudspeaker: one.loudspeaker }];
   }));
   return svg`<g class="marks second" aria-hidden="true">${spots.map(({ x, y, loudspeaker }) => svg`<g class="mark" transform="translate(${x} ${y})">${
-    loudspeaker === 0 ? svg`<circle r="2.6" />` : svg`<path d="M0 -3.1l3.1 3.1l-3.1 3.1l-3.1 -3.1z" />`}</g>`)}</g>`;
+    loudspeaker === 0 ? svg`<circle class="sign-shape" r="2.6" />` : svg`<path class="sign-shape" d="M0 -3.1l3.1 3.1l-3.1 3.1l-3.1 -3.1z" />`}</g>`)}</g>`;
 }

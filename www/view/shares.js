@@ -11,6 +11,7 @@ import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "
 import { planName } from "../model/words.js";
 import { absentNote, missingWords } from "./absent.js";
 import { doubtOf } from "./late.js";
+import { origin } from "./origin.js";
 import { steady } from "./steady.js";
 
 /**
@@ -31,7 +32,8 @@ export function seatShare(scene, width_px) {
   return html`<section class="part share-part" aria-labelledby="share-title">
     ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details></section>`;
+      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details>
+    ${origin("shares", "Seat share")}</section>`;
 }
 
 /**

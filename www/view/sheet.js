@@ -12,6 +12,7 @@ import { surfaceName } from "../model/words.js";
 import { bouncePaths, cutEdge, listeners, standing } from "./floorplan.js";
 import { carriedPiece, handOn, hangsOnWall, slabOf } from "./hand.js";
 import { landingPlaces } from "./landing.js";
+import { litDrawing } from "./lit.js";
 import { carriedIndex, inHand, lookOf, restingPieces, tabStop } from "./looks.js";
 import { bounceMarks, marksOn } from "./marks.js";
 import { roomMeasures, ruler, scaleBar } from "./measures.js";
@@ -33,7 +34,7 @@ export function sheetDrawing(scene, fold, sheet) {
   return html`<div class="sheet sheet-${sheet}" data-sheet=${sheet} role="group" aria-label=${title}>
     ${faces.map((face) => guard(faceKey(scene, face), () => layer(fold[sheet], "", surfaceGroup(scene, face))))}
     ${movingLayer(fold[sheet], "carried", carriedPiece(scene, faces))}
-    ${guard(marksKey(scene, faces), () => layer(fold[sheet], "", faces.map((face) => marksGroup(scene, face))))}
+    ${guard(marksKey(scene, faces), () => layer(fold[sheet], "", faces.map((face, index) => marksGroup(scene, face, sheet === "box" && index === 0))))}
     ${sheet === "box" ? layer(fold.box, "", frameLayer(scene, fold)) : nothing}
     ${movingLayer(fold[sheet], "in-hand", svg`<g class="hand">${faces.map((face) => handOn(scene, face))}</g>`)}</div>`;
 }
@@ -156,17 +157,21 @@ function keyOf(face, look, scene) {
  * @param {Face[]} faces
  */
 function marksKey({ document, listening, shown, state }, faces) {
-  return [...faces, document.room, listening, shown === null, state.shows];
+  const { zone_hz, second, lit } = state.shows;
+  // The levels that a mark says follow the plan, but not every move of a drag.
+  return [...faces, document.room, listening, shown === null, zone_hz, second, lit, state.units, state.drag === null ? shown : null];
 }
 
 /**
  * Over the pieces, so that a piece can be brought under its mark.
  * @param {Scene} scene
  * @param {Face} face
+ * @param {boolean} stop  whether Tab stops at its first mark
  */
-function marksGroup({ shown, state }, face) {
+function marksGroup(scene, face, stop) {
+  const { shown, state } = scene;
   return svg`${zoneDrawing(face, shown, state.shows.zone_hz)}
-    ${state.shows.second ? secondMarks(face, shown) : nothing}${bounceMarks(face, shown)}`;
+    ${state.shows.second ? secondMarks(face, shown) : nothing}${litDrawing(scene, face)}${bounceMarks(face, scene, stop)}`;
 }
 
 /**

@@ -17,9 +17,9 @@ export function turnNav({ state, dispatch, document }) {
   const before = ROUND[(place + ROUND.length - 1) % ROUND.length];
   const after = ROUND[(place + 1) % ROUND.length];
   return html`<nav class="turn" aria-label="Surfaces">
-    <button type="button" @click=${() => dispatch({ type: "face", surface: before })}>${sentence(surfaceName(before))}</button>
+    <button type="button" @click=${() => dispatch({ type: "face", surface: before })}><span aria-hidden="true">← </span>${sentence(surfaceName(before))}<span class="unseen">, previous surface</span></button>
     <span class="now-at">${boxMap(state.surface, document.room)}<b>${sentence(surfaceName(state.surface))}</b></span>
-    <button type="button" @click=${() => dispatch({ type: "face", surface: after })}>${sentence(surfaceName(after))}</button></nav>`;
+    <button type="button" @click=${() => dispatch({ type: "face", surface: after })}>${sentence(surfaceName(after))}<span class="unseen">, next surface</span><span aria-hidden="true"> →</span></button></nav>`;
 }
 
 /**

@@ -8,6 +8,7 @@ import { guard, html, nothing } from "../vendor.js";
 import { CONFIDENCE_WORDS, differenceOf, differenceWords } from "../model/doubt.js";
 import { count } from "../model/format.js";
 import { planName, sentence } from "../model/words.js";
+import { origin } from "./origin.js";
 
 /**
  * @param {Scene} scene
@@ -23,7 +24,7 @@ export function why(scene, { ranges, differences: list, missing }) {
         Every plan gets the same draws.</p>
       ${differences(scene, list)}
       <p>The words have a fixed meaning. ${CONFIDENCE_WORDS}</p>
-      <p>One measured decay time would narrow it most.</p>`)}</div></details>`;
+      <p>One measured decay time would narrow it most.</p>`)}${origin("answer", "The answer")}</div></details>`;
 }
 
 /** @param {KeyboardEvent} event */

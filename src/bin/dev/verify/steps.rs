@@ -41,16 +41,21 @@ pub fn core(project: &Project, checks: &mut Checks) {
         ]))
     });
     checks.plain("lints, WebAssembly", |log| {
-        log.run(&mut cargo(&[
-            "clippy",
-            "--keep-going",
-            "--lib",
-            "--target",
-            WASM_TARGET,
-            "--",
-            "-D",
-            "warnings",
-        ]))
+        for features in ["", "later"] {
+            log.run(&mut cargo(&[
+                "clippy",
+                "--keep-going",
+                "--lib",
+                "--target",
+                WASM_TARGET,
+                "--features",
+                features,
+                "--",
+                "-D",
+                "warnings",
+            ]))?;
+        }
+        Ok(())
     });
     checks.counted("core tests", |log| {
         log.run_counted(&mut cargo(&["test", "--no-fail-fast"]), || {

@@ -1,0 +1,79 @@
+//! Ranges, in slices.
+
+use serde::Serialize;
+use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
+
+use super::cross::{js_error, no_such_plan, to_js};
+use super::session::Session;
+use crate::report::RangesReport;
+use crate::scenario::goal_s;
+use crate::simulate::Draws;
+
+/// What a slice of draws comes to.
+#[derive(Serialize)]
+struct MoreRanges {
+    ranges: Option<RangesReport>,
+}
+
+#[wasm_bindgen]
+impl Session {
+    /// Starts the ranges of one plan of the open document; draws already made for the same plan are taken over.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn start_ranges(&mut self, plan: usize) -> Result<(), JsValue> {
+        let prepared = self.prepared()?;
+        let known = self
+            .made
+            .get(&plan)
+            .filter(|draws| draws.are_of(prepared, plan));
+        let draws = known.cloned().or_else(|| Draws::start(prepared, plan));
+        let draws = draws.ok_or_else(|| no_such_plan(plan))?;
+        self.making = Some((plan, draws));
+        Ok(())
+    }
+
+    /// Makes up to `count` more draws; the answer holds the ranges once all are made.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if no ranges were started or nothing is open.
+    pub fn more_ranges(&mut self, count: usize) -> Result<JsValue, JsValue> {
+        let Some((plan, draws)) = &mut self.making else {
+            return Err(js_error("missing", "plan", "No ranges were started."));
+        };
+        draws.more(count);
+        if !draws.are_complete() {
+            return to_js(&MoreRanges { ranges: None });
+        }
+        self.made.insert(*plan, draws.clone());
+        let plan = *plan;
+        to_js(&MoreRanges {
+            ranges: Some(self.ranges(plan)?),
+        })
+    }
+}
+
+impl Session {
+    /// The ranges of a plan whose draws are made, with its differences from every other such plan of the open document.
+    fn ranges(&self, plan: usize) -> Result<RangesReport, JsValue> {
+        let prepared = self.prepared()?;
+        let scenario = prepared.scenario();
+        let draws = self.made.get(&plan).ok_or_else(|| no_such_plan(plan))?;
+        let others = self
+            .made
+            .iter()
+            .filter(|(other, draws)| **other != plan && draws.are_of(prepared, **other));
+        let name = |plan: usize| &scenario.plans[plan].name;
+        let differences = others.map(|(other, against)| {
+            if *other < plan {
+                against.difference(name(*other), draws, name(plan))
+            } else {
+                draws.difference(name(plan), against, name(*other))
+            }
+        });
+        Ok(RangesReport {
+            differences: differences.collect(),
+            ..draws.report(goal_s(scenario))
+        })
+    }
+}

@@ -1,0 +1,95 @@
+/**
+ * The way to the Hang sheet: a button and Ctrl+P. The sheet itself is loaded when it is wanted, or while the page rests, and
+ * stands beside the page: unseen on the screen until it is opened, and the only thing that prints.
+ *
+ * @import { Scenario } from "../model/types.js"
+ * @import { Scene } from "./scene.js"
+ *
+ * @typedef {object} HangPort
+ * @property {() => Scene|null} getScene
+ * @property {(listener: () => void) => void} subscribe  tells of every change of the state
+ *
+ * @typedef {object} Around  What stands on the sheet beside the scene.
+ * @property {string} link     empty until it is packed
+ * @property {Date} date
+ * @property {() => void} close
+ * @property {() => void} print
+ */
+import { pack } from "../model/files.js";
+import { isCatchingUp } from "./answer.js";
+
+/** Ranges on their way are waited for before printing, at most so long, ms. */
+const WAIT_FOR_RANGES_MS = 3000;
+const LOOK_AGAIN_MS = 50;
+
+/** After this the page has surely drawn what it opened with, ms. */
+const LOAD_AFTER_MS = 4000;
+
+/** @param {HangPort} port */
+export function createHang({ getScene, subscribe }) {
+  const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang" }));
+  /** @type {typeof import("./hang/sheet.js")|null} */
+  let sheet = null;
+  /** @type {{document: Scenario|null, address: string}} */
+  let link = { document: null, address: "" };
+  let isOpen = false;
+
+  function draw() {
+    const scene = getScene();
+    if (!sheet || !scene) return;
+    const address = link.document === scene.document ? link.address : "";
+    sheet.drawSheet(container, scene, { link: address, date: new Date(), close: () => show(false), print: () => print() });
+  }
+  /** @param {boolean} open */
+  function show(open) {
+    isOpen = open;
+    document.documentElement.classList.toggle("is-hanging", open);
+    if (open) container.querySelector("button")?.focus();
+    scrollTo(0, 0);
+  }
+  /** Sheet and link, as they are for the document that is shown. */
+  async function prepare() {
+    sheet ??= await import("./hang/sheet.js");
+    const scene = getScene();
+    if (scene && link.document !== scene.document) {
+      const address = `${location.href.split("#")[0]}#${await pack(scene.document)}`;
+      link = { document: scene.document, address };
+    }
+    draw();
+  }
+  async function printSheet() {
+    await Promise.all([prepare(), document.fonts.ready]);
+    for (let waited = 0; waited < WAIT_FOR_RANGES_MS && stillComing(getScene()); waited += LOOK_AGAIN_MS) await pause(LOOK_AGAIN_MS);
+    await prepare();
+    print();
+  }
+
+  addEventListener("beforeprint", draw);
+  addEventListener("keydown", (event) => {
+    if (event.key === "Escape" && isOpen) show(false);
+    if (event.key.toLowerCase() !== "p" || !(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return;
+    event.preventDefault();
+    printSheet();
+  });
+  setTimeout(prepare, LOAD_AFTER_MS);
+  let timer = 0;
+  subscribe(() => {
+    if (!sheet) return;
+    clearTimeout(timer);
+    timer = setTimeout(prepare, LOOK_AGAIN_MS);
+  });
+  return async () => {
+    await prepare();
+    show(true);
+  };
+}
+
+/** @param {Scene|null} scene */
+function stillComing(scene) {
+  return scene !== null && isCatchingUp(scene);
+}
+
+/** @param {number} rest_ms */
+function pause(rest_ms) {
+  return new Promise((resolve) => setTimeout(resolve, rest_ms));
+}

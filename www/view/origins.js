@@ -1,0 +1,92 @@
+/**
+ * The texts of "Where is this from?". Each says in words what is computed, from what, after whom, and where it stops.
+ *
+ * @import { OriginKey } from "./origin.js"
+ * @typedef {{formula: string, inputs: string, source: string, limits: string}} Origin
+ */
+import { html } from "../vendor.js";
+
+const MATERIALS = "The absorption of every finish and furnishing has its own source; open it under The room. That of every kind of piece stands under its name on the Kit shelf.";
+
+/** @type {Readonly<Record<OriginKey, Origin>>} */
+export const ORIGINS = Object.freeze({
+  answer: {
+    formula: "Decay time is how long sound takes to fall by 60 dB. The figure is the mean over the bands from 250 Hz, or from where statistics begin to hold, to 4 kHz. The range comes from 200 draws: each draw changes all that is not known, and 8 in 10 of the results lie in the range. The word is the share of draws that meet your goal.",
+    inputs: "Size of the room, finishes, openings, furniture, pieces. What you have not touched is marked assumed. Sides vary by 2 cm, scattering by half as much again, absorption by what published values differ.",
+    source: `Ranges of absorption after ISO 12999-2 and the spread of published rows. ${MATERIALS}`,
+    limits: "A range is honest about what goes in, not about what is left out: rooms that are no box, spaces behind openings. One measured decay time would narrow it most.",
+  },
+  decay: {
+    formula: "Sound energy is followed for every direction of the room. At each wall that it meets it loses what that wall absorbs; air and furniture take their part; rough surfaces turn some of it into other directions. The time is read from the fall between 5 and 25 dB, as from a measurement. Sabine's and Eyring's formulas stand beside it in the table.",
+    inputs: "Size, the absorption and scattering of each surface with its parts and pieces, furniture as a whole, temperature and humidity.",
+    source: `Energy balance of this project, built from Kuttruff, Room Acoustics, 6th ed. 2016, chapters 4 and 5; read as ISO 3382-1:2009; air ISO 9613-1; Sabine 1898; Eyring 1930. ${MATERIALS}`,
+    limits: "Below the line a room rings at separate notes and one decay time does not describe it. Furniture has no place in this part. Against an independent tracing of rays through sixty random rooms it was off by 0.4 % in the middle in furnished rooms and 1.6 % in bare ones.",
+  },
+  bounces: {
+    formula: "The loudspeaker is mirrored in the surface; where the straight line from the mirror image to the seat meets the surface is the mark. The longer way divided by the speed of sound is the delay. The level counts the longer way, the loudspeaker's own strength to that side, and what the surface with its pieces sends back, as a mean from 1 to 4 kHz. The small box is where the mark goes for heads 25 cm to either side and 10 cm up or down and for drivers down to 20 cm below the treble.",
+    inputs: "Places of loudspeakers and seat, the loudspeaker's type and turn, the surface, its parts and pieces, what stands in the way.",
+    source: "Allen and Berkley, J. Acoust. Soc. Am. 65 (1979) 943; partly covered walls by Kirchhoff's integral over their edges (Born and Wolf, Principles of Optics, section 8.9). Seat width, head and driver heights: common practice, no source.",
+    limits: "Flat walls of a box. Edges send no sound into other walls. What furniture in the way takes off is named, not computed.",
+  },
+  comb: {
+    formula: "A copy of the sound that comes Δt later adds to it at some frequencies and takes away at others: 10 times the logarithm of 1 + g² + 2 g cos(2π f Δt), g being the pressure of the bounce beside the direct sound. The first dip lies at 1 / (2 Δt). Blended: the mean energy over a third of an octave, as ears blend it.",
+    inputs: "Delay and level of this one bounce.",
+    source: "Everest, The Master Handbook of Acoustics, 4th ed. 2001, comb filters.",
+    limits: "One bounce alone; in a room many overlap and fill each other's dips. A hard wall keeps the sign of the pressure; a soft piece shifts the dips a little. Ears also hear where a bounce comes from, which a curve does not show.",
+  },
+  shares: {
+    formula: "Of all energy that reaches the seat: what comes straight from the loudspeaker, what comes within 20 ms after it, and what comes later. The first two come from the bounces, the third from the decay. The three sum to 100 %.",
+    inputs: "All that bounces and decay rest on, and the type of the loudspeakers.",
+    source: "Clarity C50 and C80 as ISO 3382-1:2009; critical distance as Kuttruff, Room Acoustics. The border at 20 ms is a choice of this page.",
+    limits: "Late sound is that of the whole room; a seat in an odd corner can differ. No person sits at the seat.",
+  },
+  response: {
+    formula: "Above the bass: direct sound and the bounces off up to two surfaces added as waves, all later sound as energy. In the bass: the room's own notes. Both are joined where the notes lie too close to be told apart. The thick line is the mean over a third of an octave.",
+    inputs: "Loudspeakers with type and turn, seat, surfaces with their pieces, furniture only where it throws back a bounce.",
+    source: "Image sources as for the bounces; coupled notes as for the bass; third-octaves IEC 61260-1:2014.",
+    limits: "Your loudspeakers' own response is not in it: the line is the room's part. Single narrow dips move when a head moves; do not trust one dip.",
+  },
+  bass: {
+    formula: "A room rings at notes at which half waves fit between its walls. How strongly each is fed depends on where the loudspeakers stand in it, and how strongly it is heard on where the seat is. Walls and pieces couple and damp the notes. The map adds them up at every place, 10 cm apart, at the height of the ears.",
+    inputs: "Size, absorption of the walls in the bass, pieces that work down there, loudspeakers, seat.",
+    source: "Modes of a box coupled by the admittance of its walls (this project), held against finite elements: 0.01 to 0.4 dB from 20 to 120 Hz. Dip of the wall behind: a quarter of a wavelength fits between loudspeaker and wall.",
+    limits: "Furniture and people damp no note here. Doors, windows and light walls that give way take bass in real rooms, so real peaks are often lower. Single notes are told up to the line in the drawing.",
+  },
+  absorbers: {
+    formula: "Absorption times area: what one thing takes counts as so many square metres of open window. All of them together and the volume give the classical decay time.",
+    inputs: "Area of each thing and its absorption in each octave.",
+    source: MATERIALS,
+    limits: "A group of pieces takes more at its edges than its area says; that is counted (Thomasson, Acustica 44, 1980) and is why a piece may take more than its own area.",
+  },
+  room: {
+    formula: "Volume is width times length times height. The limit of statistics is 2000 times the root of decay time over volume: below it single notes stand apart.",
+    inputs: "The three sides, and the decay time in the middle of the range.",
+    source: "Limit of statistics: Schroeder's, common practice; sides are yours.",
+    limits: "The page takes the room as one box. If yours is L-shaped or has a slope, enter the box that holds most of it and trust the order of plans more than their figures.",
+  },
+  goal: {
+    formula: "A span of decay time for each taste; above 120 m³ both ends are 0.1 s longer.",
+    inputs: "Your taste, or two figures of your own.",
+    source: "A choice of this page. Published surveys of ordinary furnished living rooms found 0.35 to 0.45 s, and 0.69 s at 125 Hz falling to 0.40 s at 8 kHz; professional listening rooms are drier.",
+    limits: "It is a matter of taste. Below the limit of statistics there is no goal.",
+  },
+  cost: {
+    formula: "Number of pieces times your price of one. Pieces without a price are counted and named.",
+    inputs: "Prices that you typed in.",
+    source: "The page knows no prices. Those of the example are invented.",
+    limits: "Fixings, covers, delivery and spares are not in it.",
+  },
+  picture: {
+    formula: "Each corner of a box is drawn where a straight line from your eye to it meets the paper.",
+    inputs: "Places and sizes of pieces, and of furniture that says where it stands.",
+    source: "Plain perspective.",
+    limits: "For looking only: nothing is measured off it. Furniture without a place is not drawn; loudspeakers are drawn 20 cm wide whatever they are.",
+  },
+});
+
+/** @param {OriginKey} key */
+export function originText(key) {
+  const { formula, inputs, source, limits } = ORIGINS[key];
+  return html`<dl><dt>How it is worked out</dt><dd>${formula}</dd><dt>What goes in</dt><dd>${inputs}</dd><dt>After</dt><dd>${source}</dd><dt>Where it stops</dt><dd>${limits}</dd></dl>
+    <p><a href="how.html" target="_blank" rel="noopener">How it works and where it stops</a></p>`;
+}
