@@ -39,7 +39,11 @@ fn a_room_that_is_no_box_says_so_and_has_its_ranges_doubled() {
     for (narrow, wide) in [(low, odd_low), (high, odd_high)] {
         assert!((1.9..2.15).contains(&(wide / narrow)), "{narrow} {wide}");
     }
-    assert!(notes(&odd).iter().any(|note| note.starts_with("The room is not close to a box. Ranges are doubled")));
+    assert!(
+        notes(&odd)
+            .iter()
+            .any(|note| note.starts_with("The room is not close to a box. Ranges are doubled"))
+    );
     assert!(!notes(&demo()).iter().any(|note| note.contains("doubled")));
 }
 
@@ -50,15 +54,21 @@ fn a_room_that_absorbs_more_than_any_that_is_lived_in_is_called_a_booth() {
     for surface in six {
         booth["room"]["surfaces"][surface] = json!({ "finish": "own" });
     }
-    booth["own_finishes"] = json!([{ "id": "own", "name": "Own", "bands_hz": [1000], "absorption": [0.7] }]);
+    booth["own_finishes"] =
+        json!([{ "id": "own", "name": "Own", "bands_hz": [1000], "absorption": [0.7] }]);
     booth["plans"] = json!([{ "name": "Now", "pieces": [] }]);
     booth.as_object_mut().expect("an object").remove("measured");
-    assert!(notes(&booth).iter().any(|note| note.starts_with("More like a recording booth than a room: check the surfaces.")));
+    assert!(notes(&booth).iter().any(|note| {
+        note.starts_with("More like a recording booth than a room: check the surfaces.")
+    }));
     let (_, low, high) = middle_and_range(&booth);
     booth["own_finishes"][0]["absorption"] = json!([0.55]);
     assert!(!notes(&booth).iter().any(|note| note.contains("booth")));
     let (_, plain_low, plain_high) = middle_and_range(&booth);
-    assert!(high - low > 1.5 * (plain_high - plain_low), "{low} {high}, {plain_low} {plain_high}");
+    assert!(
+        high - low > 1.5 * (plain_high - plain_low),
+        "{low} {high}, {plain_low} {plain_high}"
+    );
 }
 
 #[test]
@@ -66,5 +76,9 @@ fn sides_and_volumes_beyond_those_tried_are_said_to_be() {
     let mut long = demo();
     long["plans"] = json!([{ "name": "Now", "pieces": [] }]);
     long["room"]["length_m"] = json!(15.5);
-    assert!(notes(&long).iter().any(|note| note.contains("outside the range we trust, 1.8 to 15 m")));
+    assert!(
+        notes(&long)
+            .iter()
+            .any(|note| note.contains("outside the range we trust, 1.8 to 15 m"))
+    );
 }

@@ -16,6 +16,7 @@ import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { afterwards } from "./view/afterwards.js";
 import { createHang } from "./view/hang.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
@@ -93,6 +94,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   /** @type {Scene|null} */
   let scene = null;
   let frame = 0;
+  let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
   const openSheet = createHang({ getScene: () => scene, subscribe });
 
@@ -102,6 +104,12 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     if (!viewport) return;
     scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
+    if (!stands) afterFirst();
+  }
+  /** What the first answer does not wait for. */
+  function afterFirst() {
+    stands = true;
+    setTimeout(() => afterwards.want(dispatch));
   }
   function redraw() {
     frame ||= requestAnimationFrame(draw);

@@ -62,7 +62,7 @@ fn bare(room: &Room) -> BassRoom {
 }
 
 /// The room as waves meet it.
-fn bass_room(room: &Room) -> BassRoom {
+pub(super) fn bass_room(room: &Room) -> BassRoom {
     BassRoom {
         size_m: room.size_m,
         speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,

@@ -1,17 +1,20 @@
 //! How sure the figures of a plan are: the same draws of what is not known for every plan, and the range that they give.
 
+use std::sync::Arc;
+
 use crate::bands::{BANDS, Banded, NOMINAL_HZ};
 use crate::chance::{Draw, quantile};
 use crate::decay::{decay, mid_s, t20_and_sums};
-use crate::report::{DecayRange, Difference, Mid, RangesReport, Series, ShareRanges, Span};
+use crate::report::{DecayRange, Difference, Mid, Middle, RangesReport, Series, ShareRanges, Span};
 use crate::room::Room;
-use crate::scenario::Scenario;
 use crate::scenario::document::{
     Kind, Listening, OwnFinish, OwnFurnishing, Piece, Plan, RoomFacts,
 };
 
+use super::deal::Deal;
 use super::doubts::Doubts;
 use super::figures::{mid, middle_from_hz};
+use super::fit::Fit;
 use super::heard::Heard;
 use super::odd::Widening;
 use super::prepared::Prepared;
@@ -20,18 +23,23 @@ use super::prepared::Prepared;
 pub const DRAWS: usize = 200;
 
 /// One seed for all: the same document gives the same answer on any machine, and every plan meets the same chance.
-const SEED: u64 = 0x5eed_0f5e_a77a_4d00;
+pub(super) const SEED: u64 = 0x5eed_0f5e_a77a_4d00;
 
 /// The draws of one plan, under way or complete.
 #[derive(Clone, Debug)]
 pub struct Draws {
     of: Subject,
     seed: u64,
+    /// Number of the first, and the number after the last that is to be made here.
+    first: usize,
+    end: usize,
     room: Room,
     doubts: Doubts,
     widening: Widening,
     middle_from_hz: f64,
     mid_s: Option<f64>,
+    /// T20 by band and the middle decay of the room as it is described, where the draws rest on a check-up, s.
+    described_s: Option<([Option<f64>; BANDS], Option<f64>)>,
     heard: Option<Heard>,
     done: Vec<Drawn>,
 }
@@ -45,11 +53,14 @@ struct Subject {
     kit: Vec<Kind>,
     pieces: Vec<Piece>,
     listening: Listening,
+    fit: Option<Arc<Fit>>,
 }
 
 impl Subject {
-    fn of(scenario: &Scenario, plan: &Plan) -> Self {
+    fn of(prepared: &Prepared, plan: &Plan) -> Self {
+        let scenario = &prepared.scenario;
         Self {
+            fit: prepared.fit(),
             room: scenario.room.clone(),
             own_finishes: scenario.own_finishes.clone(),
             own_furnishings: scenario.own_furnishings.clone(),
@@ -69,6 +80,29 @@ struct Drawn {
     shares: Option<[Banded; 3]>,
 }
 
+impl Drawn {
+    /// Numbers of one draw in a row.
+    const fn packed_size(with_shares: bool) -> usize {
+        BANDS + 1 + if with_shares { 3 * BANDS } else { 0 }
+    }
+
+    fn packed(&self) -> Vec<f64> {
+        let shares = self.shares.iter().flatten().flat_map(Banded::iter);
+        let times = self.t20_s.into_iter().chain([self.mid_s]);
+        times.chain(shares).collect()
+    }
+
+    fn unpacked(row: &[f64]) -> Self {
+        let shares = (row.len() > BANDS + 1)
+            .then(|| [1, 2, 3].map(|share| Banded::from_fn(|band| row[share * BANDS + 1 + band])));
+        Self {
+            t20_s: std::array::from_fn(|band| row[band]),
+            mid_s: row[BANDS],
+            shares,
+        }
+    }
+}
+
 impl Draws {
     /// Starts the draws of a plan; none if there is no such plan.
     #[must_use]
@@ -83,12 +117,15 @@ impl Draws {
         let room = prepared.room(plan);
         let decay = decay(&room);
         Some(Self {
-            of: Subject::of(&prepared.scenario, plan),
+            of: Subject::of(prepared, plan),
             seed,
+            first: 0,
+            end: DRAWS,
             doubts: Doubts::of(prepared, plan, &room),
             widening: Widening::of(&room, &prepared.scenario.room.conditions),
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
             mid_s: mid(&decay, room.volume_m3()).0,
+            described_s: prepared.fit().map(|_| described_s(prepared, plan)),
             heard: Heard::at(prepared, plan, &room),
             room,
             done: Vec::with_capacity(DRAWS),
@@ -103,26 +140,64 @@ impl Draws {
         Some(draws)
     }
 
+    /// Those of numbers `first` up to `end` alone, so that several workers make them together; none if there is no such plan.
+    #[must_use]
+    pub fn part(prepared: &Prepared, plan: usize, first: usize, end: usize) -> Option<Self> {
+        let draws = Self::start(prepared, plan)?;
+        let end = end.min(DRAWS);
+        Some(Self {
+            first: first.min(end),
+            end,
+            ..draws
+        })
+    }
+
     /// Makes up to `count` more.
     pub fn more(&mut self, count: usize) {
-        for _ in 0..count.min(DRAWS - self.done.len()) {
-            let number = self.done.len() as u64;
-            self.done.push(self.draw(number));
+        let next = self.first + self.done.len();
+        for number in next..self.end.min(next.saturating_add(count)) {
+            self.done.push(self.draw(number as u64));
         }
+    }
+
+    /// Whether all that are to be made here are made.
+    #[must_use]
+    pub fn are_made(&self) -> bool {
+        self.first + self.done.len() >= self.end
+    }
+
+    /// What the draws gave, as one row of numbers that another worker can take in with [`Draws::join`].
+    #[must_use]
+    pub fn packed(&self) -> Vec<f64> {
+        self.done.iter().flat_map(Drawn::packed).collect()
+    }
+
+    /// Takes in the draws that follow the last of its own, as [`Draws::packed`] gave them for the same plan of the same
+    /// document; false if they do not fit.
+    pub fn join(&mut self, packed: &[f64]) -> bool {
+        let with_shares = self.heard.is_some();
+        let size = Drawn::packed_size(with_shares);
+        let count = packed.len() / size;
+        if !packed.len().is_multiple_of(size) || self.first + self.done.len() + count > DRAWS {
+            return false;
+        }
+        let drawn = packed.chunks_exact(size).map(Drawn::unpacked);
+        self.done.extend(drawn);
+        self.end = self.end.max(self.first + self.done.len());
+        true
     }
 
     /// Whether they are also those of a plan of another document.
     #[must_use]
     pub fn are_of(&self, prepared: &Prepared, plan: usize) -> bool {
-        let scenario = &prepared.scenario;
-        let plan = scenario.plans.get(plan);
-        plan.is_some_and(|plan| Subject::of(scenario, plan) == self.of)
+        let plan = prepared.scenario.plans.get(plan);
+        plan.is_some_and(|plan| Subject::of(prepared, plan) == self.of)
     }
 
     /// Whether all are made.
     #[must_use]
     pub fn are_complete(&self) -> bool {
-        self.done.len() == DRAWS
+        self.first == 0 && self.done.len() == DRAWS
     }
 
     fn draw(&self, number: u64) -> Drawn {
@@ -130,8 +205,9 @@ impl Draws {
             seed: self.seed,
             number,
         };
-        let room = self.doubts.drawn(&self.room, &draw);
-        let factor = self.doubts.model_factor(&draw);
+        let deal = Deal::drawn(draw, self.of.fit.as_deref());
+        let room = self.doubts.drawn(&self.room, &deal);
+        let factor = self.doubts.model_factor(&deal);
         let bands = t20_and_sums(&room);
         let t20_s: [Option<f64>; BANDS] = std::array::from_fn(|band| {
             let drawn = bands[band].as_ref();
@@ -179,6 +255,31 @@ impl Draws {
             },
             seat: self.share_ranges(),
             differences: Vec::new(),
+            checked: self
+                .described_s
+                .as_ref()
+                .map(|described_s| self.middle(described_s)),
+        }
+    }
+
+    /// What half of the draws exceed, beside the room as it is described.
+    fn middle(&self, (t20_s, mid_s): &([Option<f64>; BANDS], Option<f64>)) -> Middle {
+        let of_band = |band| median(self.done.iter().map(|drawn| drawn.t20_s[band]).collect());
+        let middles_s: [f64; BANDS] = std::array::from_fn(of_band);
+        let over = |time_s: f64, described_s: Option<f64>| {
+            described_s.map_or(f64::NAN, |described_s| time_s / described_s)
+        };
+        let factors = middles_s.iter().zip(t20_s);
+        let middle_s = median(self.mids_s());
+        Middle {
+            factor: Series(
+                factors
+                    .map(|(middle, described)| over(*middle, *described))
+                    .collect(),
+            ),
+            mid_factor: over(middle_s, *mid_s),
+            t20_s: Series(middles_s.to_vec()),
+            mid_s: middle_s,
         }
     }
 
@@ -218,8 +319,22 @@ impl Draws {
     }
 }
 
+/// T20 by band and the middle decay of the room as it is described, s.
+fn described_s(prepared: &Prepared, plan: &Plan) -> ([Option<f64>; BANDS], Option<f64>) {
+    let room = prepared.described_room(plan);
+    let decay = decay(&room);
+    (decay.t20_s, mid(&decay, room.volume_m3()).0)
+}
+
+/// The value that half of them exceed; NaN for one that is not finite.
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    let middle = quantile(&values, 0.5);
+    if middle.is_finite() { middle } else { f64::NAN }
+}
+
 /// The limits within which 8 of 10 values lie; NaN for a limit that is not finite.
-fn eight_in_ten(mut values: Vec<f64>) -> (f64, f64) {
+pub(super) fn eight_in_ten(mut values: Vec<f64>) -> (f64, f64) {
     values.sort_by(f64::total_cmp);
     let limit = |share| match quantile(&values, share) {
         value if value.is_finite() => value,

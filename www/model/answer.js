@@ -192,7 +192,7 @@ const BOOTH = "More like a recording booth than a room: check the surfaces";
 /** @param {Answer} answer @param {Difference[]} differences @returns {string} */
 function comparison({ document, plan }, differences) {
   const difference = plan === 0 ? null : differenceOf(differences, document.plans[0].name, document.plans[plan].name);
-  if (!difference || document.plans[plan].pieces.length === 0) return "";
+  if (!difference || document.plans[plan].pieces.length === 0 || (difference.low_s === 0 && difference.high_s === 0)) return "";
   const words = differenceWords(difference, "today");
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }

@@ -4,7 +4,7 @@
  * @import { Piece } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing } from "../vendor.js";
+import { html, nothing, ref } from "../vendor.js";
 import { SURFACES, hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay } from "../model/laid.js";
 import { group } from "../model/sheet.js";
@@ -100,4 +100,24 @@ function surfaceField(scene, index) {
 function remove(scene, index, name) {
   if (isReadOnly(scene)) return nothing;
   return html`<button type="button" class="word-button" aria-label="Remove ${name} ${index + 1}" @click=${() => scene.dispatch({ type: "remove-piece", index })}>remove</button>`;
+}
+
+/** What opens it is there at once, the rest when it is wanted. @type {typeof import("./costs.js")|null} */
+let costsPart = null;
+
+/**
+ * @param {Element|undefined} element
+ * @param {Scene} scene
+ */
+async function fill(element, scene) {
+  const fold = element?.closest("details");
+  if (!(element instanceof HTMLElement) || !fold?.open) return;
+  costsPart ??= await import("./costs.js");
+  costsPart.drawCosts(element, scene);
+}
+
+/** @param {Scene} scene */
+export function costsFold(scene) {
+  return html`<details class="costs part" @toggle=${(/** @type {Event} */ event) => fill(/** @type {Element} */ (event.currentTarget).querySelector(".costs-body") ?? undefined, scene)}>
+    <summary>Plans side by side, what they cost, and a paragraph to paste</summary><div class="costs-body" ${ref((element) => { fill(element, scene); })}></div></details>`;
 }
