@@ -39,7 +39,7 @@ pub fn stamp(files: Files) -> Result<Files> {
             stamped.insert(path, content);
         }
     }
-    point_page_to(&name, &mut stamped)?;
+    point_pages_to(&name, &mut stamped)?;
     fill_worker(&name, &mut stamped)?;
     Ok(stamped)
 }
@@ -64,20 +64,32 @@ fn version_of(files: &Files) -> String {
     name
 }
 
-fn point_page_to(name: &str, files: &mut Files) -> Result<()> {
-    let page = files
-        .get_mut(Path::new("index.html"))
-        .context("index.html is missing")?;
-    let mut text = String::from_utf8(page.clone()).context("index.html is no text")?;
+/// The page names its script and style once each; the texts beside it name the style only.
+fn point_pages_to(name: &str, files: &mut Files) -> Result<()> {
+    let texts = files
+        .iter_mut()
+        .filter(|(path, _)| path.extension().is_some_and(|end| end == "html"));
+    for (path, content) in texts {
+        let mut text = String::from_utf8(content.clone())
+            .with_context(|| format!("{} is no text", path.display()))?;
+        if path == Path::new("index.html") {
+            names_both(&text)?;
+        }
+        for named in NAMED_BY_PAGE {
+            text = text.replace(&format!("=\"{named}\""), &format!("=\"{name}/{named}\""));
+        }
+        *content = text.into_bytes();
+    }
+    Ok(())
+}
+
+fn names_both(page: &str) -> Result<()> {
     for named in NAMED_BY_PAGE {
-        let old = format!("=\"{named}\"");
         ensure!(
-            text.matches(&old).count() == 1,
+            page.matches(&format!("=\"{named}\"")).count() == 1,
             "index.html does not name {named} once"
         );
-        text = text.replace(&old, &format!("=\"{name}/{named}\""));
     }
-    *page = text.into_bytes();
     Ok(())
 }
 
@@ -151,6 +163,7 @@ mod tests {
                 "index.html",
                 "<script src=\"main.js\"></script><link href=\"style/page.css\">",
             ),
+            ("how.html", "<link href=\"style/page.css\">"),
             ("main.js", main),
             ("main.js.map", "{}"),
             ("part-A.js", "2"),
@@ -183,6 +196,7 @@ mod tests {
         assert_eq!(name.len(), 12);
         assert!(text(&stamped, "index.html").contains(&format!("src=\"{name}/main.js\"")));
         assert_eq!(text(&stamped, &format!("{name}/part-A.js")), "2");
+        assert!(text(&stamped, "how.html").contains(&format!("href=\"{name}/style/page.css\"")));
         assert!(!stamped.contains_key(Path::new("main.js")));
         assert!(stamped.contains_key(Path::new("pkg/core_bg.wasm")));
     }
