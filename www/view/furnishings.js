@@ -11,7 +11,7 @@ import { lengthField, numberField } from "./field.js";
 import { countsOf } from "./furnishing_words.js";
 import { ownThings } from "./own_things.js";
 import { isReadOnly } from "./scene.js";
-import { furnishingName, isAssumed, lowerFirst, shortName } from "./words.js";
+import { furnishingName } from "./words.js";
 
 /** @param {Scene} scene */
 export function furnishingFields(scene) {

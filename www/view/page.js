@@ -126,7 +126,9 @@ function kitKey({ state, document, library, fold, kit }) {
 
 /** @param {Scene} scene */
 function switchesKey({ state }) {
-  return [state.snap, state.mirrorLock, state.copied.length > 0, state.copied.length > 0 && state.drag === null ? state.surface : null, state.readOnly];
+  const placing = state.picked !== null;
+  const names = placing || state.copied.length > 0;
+  return [state.snap, state.mirrorLock, state.copied.length > 0, placing, names && state.drag === null ? state.surface : null, state.readOnly];
 }
 
 /** @param {Scene} scene */
