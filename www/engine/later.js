@@ -79,7 +79,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
 /**
  * Workers beside the page. Their module is fetched and compiled once for all, when the first of them is wanted.
  * @param {() => Promise<WebAssembly.Module>} compile
- * @returns {(job: "ranges"|"bass") => WorkerPort}
+ * @returns {(job: "ranges"|"bass"|"advice") => WorkerPort}
  */
 export function workerSpawner(compile) {
   /** @type {Promise<WebAssembly.Module>|null} */

@@ -1,7 +1,8 @@
-// A worker with its own instance of the core. Its name says which job it does: "ranges" or "bass".
+// A worker with its own instance of the core. Its name says which job it does: "ranges", "bass" or "advice".
 
 /** @import { Errand, Reply } from "./errands.js" */
 import { newWholeSession } from "./core.js";
+import { createAdviceRunner } from "./advice_job.js";
 import { bass, createRunner, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
@@ -22,10 +23,11 @@ function rest() {
 
 /** @param {WebAssembly.Module} core compiled */
 async function start(core) {
-  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (await newWholeSession(core)));
-  return createRunner(scope.name === "bass" ? bass : ranges, session, {
-    post: (reply) => scope.postMessage(reply), now: () => performance.now(), rest,
-  });
+  const session = /** @type {any} */ (await newWholeSession(core));
+  const around = { post: (/** @type {any} */ reply) => scope.postMessage(reply), now: () => performance.now(), rest };
+  /** @type {(errand: any) => Promise<void>} */
+  const run = scope.name === "advice" ? createAdviceRunner(session, around) : createRunner(scope.name === "bass" ? bass : ranges, session, around);
+  return run;
 }
 
 /** @type {(core: WebAssembly.Module) => void} */

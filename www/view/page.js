@@ -6,6 +6,7 @@
 import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
 import { absorbersPart } from "./absorbers.js";
+import { advicePart } from "./advice_part.js";
 import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bassPart } from "./bass.js";
@@ -96,7 +97,7 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+  return html`<div class="charts">${advicePart(scene, left_px)}${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
     ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
     ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
