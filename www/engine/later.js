@@ -98,7 +98,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
 /**
  * Workers beside the page. Their module is fetched and compiled once for all, when the first of them is wanted.
  * @param {() => Promise<WebAssembly.Module>} compile
- * @returns {(job: LaterJob) => WorkerPort}
+ * @returns {(job: LaterJob|"advice") => WorkerPort}
  */
 export function workerSpawner(compile) {
   /** @type {Promise<WebAssembly.Module>|null} */

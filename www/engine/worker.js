@@ -2,6 +2,7 @@
 
 /** @import { Errand, Help, Reply } from "./errands.js" */
 import { newWholeSession } from "./core.js";
+import { createAdviceRunner } from "./advice_job.js";
 import { bass, checkup, createRunner, draws, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
@@ -25,10 +26,11 @@ const JOBS = Object.freeze({ ranges, draws, bass, checkup });
 
 /** @param {WebAssembly.Module} core compiled */
 async function start(core) {
-  const session = /** @type {import("./jobs.js").SlowSession} */ (/** @type {unknown} */ (await newWholeSession(core)));
-  return createRunner(JOBS[scope.name] ?? ranges, session, {
-    post: (reply) => scope.postMessage(reply), now: () => performance.now(), rest,
-  });
+  const session = /** @type {any} */ (await newWholeSession(core));
+  const around = { post: (/** @type {any} */ reply) => scope.postMessage(reply), now: () => performance.now(), rest };
+  /** @type {(errand: any) => Promise<void>} */
+  const run = scope.name === "advice" ? createAdviceRunner(session, around) : createRunner(JOBS[scope.name] ?? ranges, session, around);
+  return run;
 }
 
 /** @type {(core: WebAssembly.Module) => void} */

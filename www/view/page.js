@@ -5,6 +5,7 @@
  */
 import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
+import { advicePart } from "./advice_part.js";
 import { afterwards } from "./afterwards.js";
 import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
@@ -94,7 +95,7 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   const wrong = scene.state.shows.wrong_size;
   const below = afterwards.here();
-  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${advicePart(scene, left_px)}${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
     ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
     ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
 }
