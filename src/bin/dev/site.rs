@@ -8,7 +8,7 @@ use anyhow::{Context, Result, ensure};
 
 use crate::project::Project;
 use crate::version::{self, Files};
-use crate::{licences, module, serve, tools};
+use crate::{licences, module, packed, serve, tools};
 
 /// Files of `www/` that serve the build and not the page.
 const BUILD_FILES: [&str; 3] = ["package.json", "package-lock.json", "tsconfig.json"];
@@ -59,7 +59,9 @@ pub fn build(project: &Project) -> Result<()> {
         "json",
         &mut files,
     )?;
-    write_out(&project.site(), &version::stamp(files)?)?;
+    let mut files = version::stamp(files)?;
+    packed::add(&mut files)?;
+    write_out(&project.site(), &files)?;
     serve::content_policy(&project.site()).map(drop)
 }
 
