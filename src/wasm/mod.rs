@@ -4,7 +4,11 @@
 //! (feature `later`), so that nobody waits for what is not yet asked.
 
 #[cfg(feature = "later")]
+mod advice;
+#[cfg(feature = "later")]
 mod bass;
+#[cfg(feature = "later")]
+mod checkup;
 mod cross;
 mod library;
 #[cfg(feature = "later")]

@@ -69,6 +69,7 @@ function spoken({ reason }) {
 export function setPiece(state, action, now_ms) {
   const piece = laidPieceAt(state.document, state.shown, action.index);
   if (!piece) return state;
+  if (Object.values(action).some((value) => typeof value === "number" && !Number.isFinite(value))) return problem(state, "A measure must be a number.");
   const sized = withSize(state.document, piece, action);
   if (!sized) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   const typed = withTyped({ ...stored(state.document, piece), kit: sized.kit }, action);

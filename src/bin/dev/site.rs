@@ -118,7 +118,7 @@ fn bundle(project: &Project, sources: &Files) -> Result<Files> {
         "--minify",
         "--format=esm",
         "--target=es2022",
-        "--chunk-names=part-[hash]",
+        "--chunk-names=[name]-[hash]",
         "--external:*.woff2",
         "--sourcemap=linked",
         // The licence texts stand in licences.txt.
