@@ -21,7 +21,7 @@
  * @property {BandRead[]} octaves
  * @property {BandRead[]} thirds
  */
-import { GOAL } from "./limits.js";
+import { DECAY } from "./limits.js";
 
 /** Octaves that a check-up compares, Hz. */
 const COMPARED_HZ = Object.freeze({ least: 125, most: 4000 });
@@ -33,7 +33,7 @@ const COMPARED_HZ = Object.freeze({ least: 125, most: 4000 });
  */
 export function measuredOf(reading, plan) {
   const told = reading.octaves.filter(({ center_hz, t20_s }) => center_hz >= COMPARED_HZ.least && center_hz <= COMPARED_HZ.most
-    && t20_s !== null && t20_s >= GOAL.least_s && t20_s <= GOAL.most_s);
+    && t20_s !== null && t20_s >= DECAY.least_s && t20_s <= DECAY.most_s);
   if (told.length === 0) return null;
   return {
     plan,
