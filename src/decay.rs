@@ -4,9 +4,10 @@
 //! each direction loses at the walls it meets, in the air and at furniture, and scattering moves energy between directions.
 //! Bent decays come out by themselves. Left out: positions of furniture, any field that is uneven in space.
 
+use std::ops::Range;
 use std::sync::OnceLock;
 
-use crate::bands::BANDS;
+use crate::bands::{BANDS, Banded};
 use crate::decay_curve::{CURVE_POINTS, ExponentialSum};
 use crate::numeric::{exp, gauss_legendre, gauss_rule};
 use crate::room::Room;
@@ -102,11 +103,15 @@ pub fn decay(room: &Room) -> Decay {
 /// The decay of every band alone, without curves and with one reading, T20 in s: what a draw of many needs.
 #[must_use]
 pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
-    let read = |field: &Field| {
-        let (_, sum) = field.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
-        Some((sum.time_s(-5.0, -25.0)?, sum))
-    };
-    fields(room).iter().map(read).collect()
+    fields(room).iter().map(Field::t20_and_sum).collect()
+}
+
+/// The decay of some bands alone, T20 in s, as [`t20_and_sums`] reads it.
+#[must_use]
+pub fn t20_of_bands(room: &Room, bands: Range<usize>) -> Vec<Option<f64>> {
+    let fields = fields(room);
+    let read = |field: &Field| field.t20_and_sum().map(|(time_s, _)| time_s);
+    fields[bands].iter().map(read).collect()
 }
 
 /// Readings of one band, as [`Decay`].
@@ -213,32 +218,50 @@ pub struct Field {
 /// The fields of a room in all bands.
 #[must_use]
 pub fn fields(room: &Room) -> Vec<Field> {
-    let c = room.air.speed_of_sound_m_per_s;
     let absorption = room.walls.each_ref().map(Wall::mean_absorption);
     let scattering = room.walls.each_ref().map(Wall::mean_scattering);
-    let surface_m2 = room.furniture_surface_m2;
-    let pair = |axis: usize, band: usize| {
-        let walls = [2 * axis, 2 * axis + 1];
-        Pair {
-            crossings_per_s: c / room.size_m[axis],
-            absorption: walls.map(|wall| absorption[wall][band]),
-            scattering: walls.map(|wall| scattering[wall][band]),
-        }
-    };
-    let field = |band: usize| Field {
-        pairs: [0, 1, 2].map(|axis| pair(axis, band)),
-        air_per_s: room.air.attenuation_per_m[band] * c,
-        furniture_hits_per_s: c * room.furniture_hits_per_m(),
-        furniture_absorption: if surface_m2 > 0.0 {
-            (room.furniture_absorption_m2[band] / surface_m2).clamp(0.0, 1.0)
-        } else {
-            0.0
-        },
-    };
+    let field = |band: usize| Field::of(room, &absorption, &scattering, band);
     (0..BANDS).map(field).collect()
 }
 
 impl Field {
+    /// Of a room whose walls have these means, in one band; what is on the walls of `room` is not looked at.
+    #[must_use]
+    pub fn of(
+        room: &Room,
+        absorption: &[Banded; 6],
+        scattering: &[Banded; 6],
+        band: usize,
+    ) -> Self {
+        let c = room.air.speed_of_sound_m_per_s;
+        let surface_m2 = room.furniture_surface_m2;
+        let pair = |axis: usize| {
+            let walls = [2 * axis, 2 * axis + 1];
+            Pair {
+                crossings_per_s: c / room.size_m[axis],
+                absorption: walls.map(|wall| absorption[wall][band]),
+                scattering: walls.map(|wall| scattering[wall][band]),
+            }
+        };
+        Self {
+            pairs: [0, 1, 2].map(pair),
+            air_per_s: room.air.attenuation_per_m[band] * c,
+            furniture_hits_per_s: c * room.furniture_hits_per_m(),
+            furniture_absorption: if surface_m2 > 0.0 {
+                (room.furniture_absorption_m2[band] / surface_m2).clamp(0.0, 1.0)
+            } else {
+                0.0
+            },
+        }
+    }
+
+    /// T20 in s and the decay, as one draw of many has them; none where the sound does not decay.
+    #[must_use]
+    pub fn t20_and_sum(&self) -> Option<(f64, ExponentialSum)> {
+        let (_, sum) = self.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
+        Some((sum.time_s(-5.0, -25.0)?, sum))
+    }
+
     /// All readings, after one correction of the loss.
     fn decay(&self) -> BandDecay {
         let read = || {

@@ -11,6 +11,7 @@
 //! and neighbours are left out.
 
 pub mod absorber;
+pub mod advice;
 pub mod air;
 pub mod bands;
 pub mod bass;
@@ -31,6 +32,8 @@ pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
 pub mod layers;
+mod least_squares;
+pub mod listen;
 pub mod numeric;
 pub mod reacting;
 pub mod recording;

@@ -65,6 +65,56 @@ pub struct Wall {
     pub pieces: Vec<Patch>,
 }
 
+/// Sums over the areas of a wall, weighted by what each area does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WallSums {
+    /// Σ S α, m².
+    pub absorbed_m2: Banded,
+    /// Σ S (1 − α) s, m².
+    pub scattered_m2: Banded,
+    /// Σ S (1 − α), m².
+    pub reflected_m2: Banded,
+    /// Area of the pieces, m².
+    pub cover_m2: f64,
+}
+
+impl WallSums {
+    /// Of no area at all.
+    pub const NOTHING: Self = Self {
+        absorbed_m2: Banded::constant(0.0),
+        scattered_m2: Banded::constant(0.0),
+        reflected_m2: Banded::constant(0.0),
+        cover_m2: 0.0,
+    };
+
+    /// These and `times` others.
+    #[must_use]
+    pub fn plus(&self, other: &Self, times: f64) -> Self {
+        Self {
+            absorbed_m2: self.absorbed_m2 + other.absorbed_m2 * times,
+            scattered_m2: self.scattered_m2 + other.scattered_m2 * times,
+            reflected_m2: self.reflected_m2 + other.reflected_m2 * times,
+            cover_m2: self.cover_m2 + other.cover_m2 * times,
+        }
+    }
+
+    /// Mean absorption of a wall of that area, see [`Wall::mean_absorption`].
+    #[must_use]
+    pub fn mean_absorption(&self, area_m2: f64) -> Banded {
+        (self.absorbed_m2 * (1.0 / area_m2)).map(|a| a.clamp(0.0, MOST_ABSORPTION))
+    }
+
+    /// Scattering of a wall of that area, see [`Wall::mean_scattering`].
+    #[must_use]
+    pub fn mean_scattering(&self, area_m2: f64) -> Banded {
+        let cover = self.cover_m2 / area_m2;
+        let edges = scattering_bands(EDGE_SCATTERING) * (cover / FULL_EDGE_COVER).min(1.0);
+        Banded::from_fn(|band| {
+            (self.scattered_m2[band] / self.reflected_m2[band] + edges[band]).min(1.0)
+        })
+    }
+}
+
 /// What lies under a point of a wall, by index.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Under {
@@ -146,18 +196,25 @@ impl Wall {
     /// Energy balance of the reflected sound; the part of the edges is common practice, no source.
     #[must_use]
     pub fn mean_scattering(&self) -> Banded {
-        let areas = self.areas();
-        let cover = self.piece_area_m2() / self.extent.area_m2();
-        let edges = scattering_bands(EDGE_SCATTERING) * (cover / FULL_EDGE_COVER).min(1.0);
-        Banded::from_fn(|band| {
-            let (mut scattered, mut reflected) = (0.0, 0.0);
-            for (area, facing) in &areas {
-                let part = area * (1.0 - facing.absorption[band]).max(1.0 - MOST_ABSORPTION);
-                scattered += part * facing.scattering[band];
-                reflected += part;
-            }
-            (scattered / reflected + edges[band]).min(1.0)
-        })
+        self.sums().mean_scattering(self.extent.area_m2())
+    }
+
+    /// The sums that the means are made of. What a piece adds to them does not depend on the other pieces.
+    #[must_use]
+    pub fn sums(&self) -> WallSums {
+        let mut sums = WallSums {
+            cover_m2: self.piece_area_m2(),
+            ..WallSums::NOTHING
+        };
+        for (area, facing) in self.areas() {
+            let part =
+                (facing.absorption * -1.0).map(|a| area * (1.0 + a).max(1.0 - MOST_ABSORPTION));
+            sums.absorbed_m2 = sums.absorbed_m2 + facing.absorption * area;
+            sums.scattered_m2 =
+                sums.scattered_m2 + Banded::from_fn(|b| part[b] * facing.scattering[b]);
+            sums.reflected_m2 = sums.reflected_m2 + part;
+        }
+        sums
     }
 
     /// What lies under a point.

@@ -115,7 +115,7 @@ pub(super) fn is_fine(path: &ImagePath) -> bool {
 }
 
 /// A hit in the frame of its surface.
-fn mirror(hit: &Hit) -> Mirror {
+pub(super) fn mirror(hit: &Hit) -> Mirror {
     let (u, v) = Surface::uv_axes(hit.surface);
     Mirror {
         point_m: hit.surface.uv(hit.point_m),

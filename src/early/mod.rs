@@ -5,6 +5,7 @@
 //! that edges send into other walls, and furniture in any particular place.
 
 mod carried;
+mod first;
 mod memory;
 mod rows;
 mod wall;
@@ -15,12 +16,13 @@ use num_complex::Complex64;
 
 use crate::bands::Banded;
 use crate::directivity::Directivity;
-use crate::image_source::{Hit, ImagePath};
+use crate::image_source::{Hit, ImagePath, images};
 use crate::numeric::{energy_to_db, exp};
 use crate::room::Room;
 use crate::surface::Under;
 
 use carried::Reader;
+pub use first::{FirstBounces, Way};
 use memory::Position;
 pub use memory::{Cache, HIGHEST_ORDER};
 use wall::Sum;
@@ -113,6 +115,31 @@ pub fn early_with_pressure(
     cache: &mut Cache,
 ) -> Vec<SourceEarly> {
     followed(room, sources, receiver_m, cache, true)
+}
+
+/// The bounces of first order of every loudspeaker off a room without kit, after the direct sound of each.
+#[must_use]
+pub fn first_bounces(
+    room: &Room,
+    sources: &[Source],
+    receiver_m: DVec3,
+) -> (Vec<Direct>, FirstBounces) {
+    let directs = sources.iter().map(|one| direct(room, one, receiver_m));
+    let directs: Vec<Direct> = directs.collect();
+    let of_one = |(source, direct): (&Source, &Direct)| -> Vec<Way> {
+        let paths = images(room.size_m, source.position_m, receiver_m, 1);
+        let way = |path: ImagePath| {
+            let (energy, image) = reflection(room, source, direct, &path);
+            Way {
+                delay_s: image.delay_s,
+                energy: Banded::from_fn(|band| energy[band] / direct.energy[band]),
+                path,
+            }
+        };
+        paths.into_iter().map(way).collect()
+    };
+    let ways: Vec<Vec<Way>> = sources.iter().zip(&directs).map(of_one).collect();
+    (directs, FirstBounces::new(room, &ways))
 }
 
 fn followed(

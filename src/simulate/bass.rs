@@ -17,7 +17,7 @@ use super::prepared::Prepared;
 use super::response::Heard;
 
 /// The joining frequency of modes and statistics is at most this, Hz.
-const MOST_JOINING_HZ: f64 = 250.0;
+pub(super) const MOST_JOINING_HZ: f64 = 250.0;
 
 /// The response of the modes reaches at least this far, Hz.
 const LEAST_TOP_HZ: f64 = 200.0;
@@ -62,7 +62,7 @@ fn bare(room: &Room) -> BassRoom {
 }
 
 /// The room as waves meet it.
-fn bass_room(room: &Room) -> BassRoom {
+pub(super) fn bass_room(room: &Room) -> BassRoom {
     BassRoom {
         size_m: room.size_m,
         speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,

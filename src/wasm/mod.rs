@@ -4,9 +4,15 @@
 //! (feature `later`), so that nobody waits for what is not yet asked.
 
 #[cfg(feature = "later")]
+mod advice;
+#[cfg(feature = "later")]
 mod bass;
+#[cfg(feature = "later")]
+mod checkup;
 mod cross;
 mod library;
+#[cfg(feature = "later")]
+mod listen;
 #[cfg(feature = "later")]
 mod ranges;
 mod session;

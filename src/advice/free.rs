@@ -1,0 +1,303 @@
+//! What costs nothing: another place for the seat or the loudspeakers, and pieces that are better taken away.
+
+use serde::Serialize;
+
+use crate::bass::Map;
+use crate::scenario::document::{Listening, Piece, Plan};
+use crate::simulate::Prepared;
+
+use super::objective::Steps;
+use super::scales::{Change, Load, Scales};
+use super::table::Table;
+
+/// How far a seat is moved, forward and back, m, and in which steps.
+const SEAT_REACH_M: f64 = 0.6;
+const SEAT_STEP_M: f64 = 0.1;
+
+/// How far both loudspeakers are moved, m.
+const LOUDSPEAKER_MOVES_M: [f64; 4] = [-0.3, -0.15, 0.15, 0.3];
+
+/// A seat stays this far from the walls before and behind it, and from the loudspeakers, m. Common practice, no source.
+const SEAT_FROM_WALL_M: f64 = 0.3;
+const SEAT_FROM_LOUDSPEAKER_M: f64 = 1.0;
+
+/// Loudspeakers stay this far from a wall, m. Common practice, no source.
+const LOUDSPEAKER_FROM_WALL_M: f64 = 0.2;
+
+/// Evener by this is one step, dB.
+const STEP_DB: f64 = 1.5;
+
+/// Less than this is not worth a move, steps.
+const WORTH: f64 = 0.3;
+
+/// What is moved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Moved {
+    /// The seat.
+    Seat,
+    /// Both loudspeakers.
+    Loudspeakers,
+    /// Pieces that are taken away.
+    Pieces,
+}
+
+/// Something to do that costs nothing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FreeMove {
+    /// What.
+    pub what: Moved,
+    /// How far towards the back wall, m; negative: towards the front wall.
+    pub back_m: f64,
+    /// Loudspeakers and seat after it, where they move.
+    pub listening: Option<Listening>,
+    /// Pieces taken away, by number in the plan.
+    pub removed: Vec<usize>,
+    /// Standard deviation of the bass over its third-octaves at the seat, dB, before and after; where it was weighed.
+    pub bass_db: Option<[f64; 2]>,
+    /// Sound before and after.
+    pub before: Steps,
+    /// After.
+    pub after: Steps,
+    /// Steps gained, the bass included.
+    pub gained: f64,
+}
+
+/// What the bass does, and what could be done about it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Boom {
+    /// Frequency of two lowest notes that fall together, Hz.
+    pub together_hz: Option<f64>,
+    /// Standard deviation at the seat, dB.
+    pub now_db: f64,
+    /// With the best plan's pieces, dB.
+    pub plan_db: f64,
+    /// At the best seat within reach, dB, and how far back that is, m.
+    pub seat_db: f64,
+    /// How far back that seat is, m; negative: forward.
+    pub seat_back_m: f64,
+}
+
+/// All that costs nothing, best first.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct FreeAdvice {
+    /// The moves.
+    pub moves: Vec<FreeMove>,
+    /// The bass; none without a seat and two loudspeakers.
+    pub boom: Option<Boom>,
+}
+
+/// Where it is done.
+#[derive(Clone, Copy, Debug)]
+pub struct Here<'a> {
+    /// The document.
+    pub prepared: &'a Prepared,
+    /// The plan it starts from.
+    pub plan: &'a Plan,
+}
+
+impl Here<'_> {
+    fn listening(&self) -> &Listening {
+        self.prepared.scenario().listening_of(self.plan)
+    }
+
+    /// The map of the bass with some pieces.
+    #[must_use]
+    pub fn map(&self, pieces: &[Piece]) -> Option<(Map, Option<f64>)> {
+        let bass = self.prepared.bass_map(pieces, self.listening())?;
+        // The lowest two that fall together are the boom of a square room.
+        let lowest = bass.coincident.iter().find(|pair| pair[0] == 0);
+        let together_hz = lowest.map(|pair| bass.notes[pair[0]].mode.frequency_hz);
+        Some((bass.map, together_hz))
+    }
+
+    /// What the sound at another place comes to, the bass apart; none where the table cannot be made.
+    fn sound_at(&self, listening: &Listening) -> Option<Steps> {
+        let mut scenario = self.prepared.scenario().clone();
+        scenario.kit.clone_from(&self.prepared.scenario().kit);
+        scenario.plans = vec![Plan {
+            listening: Some(listening.clone()),
+            ..self.plan.clone()
+        }];
+        let prepared = Prepared::after(scenario, Some(self.prepared));
+        let table = Table::there(&prepared, 0)?;
+        let count = table.there;
+        let mut scales = Scales::new(std::sync::Arc::new(table));
+        Some(scales.load((0..count).collect()).steps)
+    }
+
+    /// Moves of the seat, best first; the bass as a map says.
+    #[must_use]
+    pub fn seats(&self, map: &Map) -> Vec<FreeMove> {
+        let listening = self.listening();
+        let Some(seat) = listening.seat else {
+            return Vec::new();
+        };
+        let Some(before) = self.sound_at(listening) else {
+            return Vec::new();
+        };
+        let now_db = unevenness_db(map, seat.x_m, seat.y_m);
+        let count = (SEAT_REACH_M / SEAT_STEP_M).round() as i32;
+        let steps = (-count..=count).filter(|step| *step != 0);
+        let mut moves: Vec<FreeMove> = steps
+            .filter_map(|step| {
+                let back_m = f64::from(step) * SEAT_STEP_M;
+                let mut to = listening.clone();
+                let moved = to.seat.as_mut()?;
+                moved.y_m = stored_m(moved.y_m + back_m);
+                let y_m = moved.y_m;
+                self.may_sit(&to, y_m).then_some(())?;
+                let bass_db = [now_db, unevenness_db(map, seat.x_m, y_m)];
+                let after = self.sound_at(&to)?;
+                Some(moved_to(
+                    Moved::Seat,
+                    back_m,
+                    to,
+                    Some(bass_db),
+                    (before, after),
+                ))
+            })
+            .collect();
+        moves.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+        moves
+    }
+
+    fn may_sit(&self, listening: &Listening, y_m: f64) -> bool {
+        let length_m = self.prepared.scenario().room.length_m;
+        let inside = (SEAT_FROM_WALL_M..=length_m - SEAT_FROM_WALL_M).contains(&y_m);
+        let Some(seat) = listening.seat else {
+            return false;
+        };
+        let far = listening
+            .loudspeakers
+            .iter()
+            .all(|one| one.spot.point_m().distance(seat.point_m()) >= SEAT_FROM_LOUDSPEAKER_M);
+        inside && far
+    }
+
+    /// Moves of both loudspeakers, best first; the bass is not weighed.
+    #[must_use]
+    pub fn loudspeakers(&self) -> Vec<FreeMove> {
+        let listening = self.listening();
+        let (Some(_), Some(before)) = (listening.seat, self.sound_at(listening)) else {
+            return Vec::new();
+        };
+        let mut moves: Vec<FreeMove> = LOUDSPEAKER_MOVES_M
+            .iter()
+            .filter_map(|back_m| {
+                let mut to = listening.clone();
+                for one in &mut to.loudspeakers {
+                    one.spot.y_m = stored_m(one.spot.y_m + back_m);
+                }
+                let seat_y_m = to.seat?.y_m;
+                let away = to
+                    .loudspeakers
+                    .iter()
+                    .all(|one| one.spot.y_m >= LOUDSPEAKER_FROM_WALL_M);
+                (away && self.may_sit(&to, seat_y_m)).then_some(())?;
+                let after = self.sound_at(&to)?;
+                Some(moved_to(
+                    Moved::Loudspeakers,
+                    *back_m,
+                    to,
+                    None,
+                    (before, after),
+                ))
+            })
+            .collect();
+        moves.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+        moves
+    }
+}
+
+/// Pieces that are better taken away, one after the other.
+#[must_use]
+pub fn removals(scales: &mut Scales) -> Option<FreeMove> {
+    let start = scales.load((0..scales.table.there).collect());
+    let mut load = start.clone();
+    while let Some(out) = worst(scales, &load) {
+        let kept = load.chosen.iter().copied().filter(|one| *one != out);
+        load = scales.load(kept.collect());
+    }
+    let removed: Vec<usize> = start
+        .chosen
+        .iter()
+        .copied()
+        .filter(|one| !load.has(*one))
+        .collect();
+    let gained = start.steps.sound() - load.steps.sound();
+    (!removed.is_empty() && gained >= WORTH).then(|| FreeMove {
+        what: Moved::Pieces,
+        back_m: 0.0,
+        listening: None,
+        removed,
+        bass_db: None,
+        before: start.steps,
+        after: load.steps,
+        gained,
+    })
+}
+
+/// The piece whose absence gains most in sound.
+fn worst(scales: &mut Scales, load: &Load) -> Option<usize> {
+    let mut best: Option<(f64, usize)> = None;
+    for &number in &load.chosen {
+        let change = Change {
+            out: &[number],
+            into: &[],
+        };
+        let gain = load.steps.sound() - scales.steps(load, change).sound();
+        if gain > 1e-9 && best.is_none_or(|(most, _)| gain > most) {
+            best = Some((gain, number));
+        }
+    }
+    best.map(|(_, number)| number)
+}
+
+/// Those worth doing of each sort, best first.
+#[must_use]
+pub fn worth(lists: [Vec<FreeMove>; 2], removal: Option<FreeMove>) -> Vec<FreeMove> {
+    let firsts = lists.into_iter().filter_map(|list| list.into_iter().next());
+    let mut moves: Vec<FreeMove> = firsts
+        .chain(removal)
+        .filter(|one| one.gained >= WORTH)
+        .collect();
+    moves.sort_by(|a, b| b.gained.total_cmp(&a.gained));
+    moves
+}
+
+fn moved_to(
+    what: Moved,
+    back_m: f64,
+    listening: Listening,
+    bass_db: Option<[f64; 2]>,
+    (before, after): (Steps, Steps),
+) -> FreeMove {
+    let bass = bass_db.map_or(0.0, |[from, to]| (from - to) / STEP_DB);
+    FreeMove {
+        what,
+        back_m: stored_m(back_m),
+        listening: Some(listening),
+        removed: Vec::new(),
+        bass_db,
+        before,
+        after,
+        gained: before.sound() - after.sound() + bass,
+    }
+}
+
+/// The map's figure nearest to a place.
+#[must_use]
+pub fn unevenness_db(map: &Map, x_m: f64, y_m: f64) -> f64 {
+    let nearest = |places: &[f64], at: f64| {
+        let near = (0..places.len())
+            .min_by(|&a, &b| (places[a] - at).abs().total_cmp(&(places[b] - at).abs()));
+        near.unwrap_or(0)
+    };
+    let place = nearest(&map.y_m, y_m) * map.x_m.len() + nearest(&map.x_m, x_m);
+    map.unevenness_db.get(place).copied().unwrap_or(0.0)
+}
+
+fn stored_m(value_m: f64) -> f64 {
+    super::space::stored_m(value_m)
+}

@@ -1,0 +1,24 @@
+//! Advice: what to do in this room, within what its home allows.
+
+mod free;
+mod objective;
+mod places;
+mod plan;
+mod rules;
+mod scales;
+mod search;
+mod space;
+mod surfaces;
+mod table;
+mod tasks;
+
+pub use free::{Boom, FreeAdvice, FreeMove, Moved};
+pub use objective::{Objective, Outcome, Steps, Weights};
+pub use places::{Mark, Places, Refusal, Spot};
+pub use plan::{Bite, PlanAdvice, Purpose, Reason, Writer};
+pub use rules::{Home, Rule, Shape, is_visible, needs_holes};
+pub use scales::{Change, Load, Scales};
+pub use search::{Bought, Bounds, Search};
+pub use surfaces::{Cover, SurfaceAdvice, SurfaceWork, Why};
+pub use table::{Candidate, Table, places, refused_pieces, shapes};
+pub use tasks::{Adviser, Found, LEVELS, Task, Work};

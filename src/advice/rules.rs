@@ -1,0 +1,517 @@
+//! Where a piece may be: what the building, the furniture and the person's own limits allow. Every refusal names its rule.
+
+use serde::Serialize;
+
+use crate::geometry::{Rect, Surface};
+use crate::scenario::Scenario;
+use crate::scenario::document::{
+    Edge, Footprint, HomeLimits, Kind, Listening, Part, Piece, Place, Role,
+};
+
+use super::space::stored_m;
+
+/// Why a piece may not be somewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Rule {
+    /// The surface is kept bare.
+    Bare,
+    /// It would need holes.
+    NoDrilling,
+    /// It is deeper than allowed.
+    Depth,
+    /// It reaches below the lowest fixing.
+    Lowest,
+    /// It reaches above the highest fixing.
+    Highest,
+    /// No more pieces may be seen.
+    Visible,
+    /// A zone must stay clear.
+    Zone,
+    /// A door.
+    Door,
+    /// A window, which must open.
+    Window,
+    /// An opening.
+    Opening,
+    /// Something built in.
+    BuiltIn,
+    /// Furniture stands there.
+    Furniture,
+    /// A way or the swing of a door.
+    Way,
+    /// Another piece.
+    Piece,
+    /// A loudspeaker or the seat.
+    Listener,
+    /// Between a loudspeaker and the seat.
+    DirectSound,
+    /// It does not fit on the surface.
+    TooLarge,
+}
+
+/// Kept free beside a window, m. Common practice, no source.
+const WINDOW_MARGIN_M: f64 = 0.05;
+
+/// The way through a door or an opening, m. Common practice, no source.
+const WAY_M: f64 = 0.9;
+
+/// Kept free of a swinging leaf, m. Common practice, no source.
+const SWING_MARGIN_M: f64 = 0.1;
+
+/// A part that begins no higher than this can be walked through; a built-in as low stands on the floor, m.
+const SILL_M: f64 = 0.1;
+
+/// Half the side of what a loudspeaker and a person in the seat take of the floor, m. Common practice, no source.
+const LOUDSPEAKER_M: f64 = 0.15;
+const SEAT_M: f64 = 0.25;
+
+/// Reaches past every surface, so that what covers all of it leaves no place at its rim, m.
+const BEYOND_M: f64 = 1.0;
+
+/// Room for rounding in a depth, m.
+const DEPTH_ROUNDING_M: f64 = 1e-9;
+
+/// An area of a surface that a piece may not overlap.
+pub(super) type Obstacle = (Rect, Rule);
+
+/// The home of a document, heard from one place.
+#[derive(Clone, Copy, Debug)]
+pub struct Home<'a> {
+    /// The document.
+    pub scenario: &'a Scenario,
+    /// Where loudspeakers and seat are.
+    pub listening: &'a Listening,
+}
+
+/// A kind with the depth that it stands out by, m.
+#[derive(Clone, Copy, Debug)]
+pub struct Shape<'a> {
+    /// The kind.
+    pub kind: &'a Kind,
+    /// Depth, m.
+    pub depth_m: f64,
+}
+
+/// What a piece covers, in ways that can be compared.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Covered {
+    /// Of surfaces.
+    pub on: Vec<(Surface, Rect)>,
+    /// Of the floor as a thing to stand on: stands and corner pieces.
+    pub stands: Option<Rect>,
+}
+
+impl Covered {
+    /// Whether two pieces are in each other's way.
+    #[must_use]
+    pub fn meets(&self, other: &Self) -> bool {
+        let both = |a: &Rect, b: &Rect| a.overlaps(*b);
+        let standing = self.stands.iter().zip(&other.stands);
+        standing.into_iter().any(|(a, b)| both(a, b))
+            || self
+                .on
+                .iter()
+                .any(|(surface, a)| other.on.iter().any(|(on, b)| surface == on && both(a, b)))
+    }
+}
+
+/// Whether a place needs holes: what stands, hangs from a rod or lies on the floor does not.
+#[must_use]
+pub fn needs_holes(place: &Place) -> bool {
+    match place {
+        Place::Stand { .. } | Place::Curtain { .. } => false,
+        Place::Surface { surface, .. } => *surface != Surface::Floor,
+        Place::Corner { .. } => true,
+    }
+}
+
+/// Whether a piece shows as treatment: curtains and rugs belong to a home.
+#[must_use]
+pub fn is_visible(place: &Place) -> bool {
+    match place {
+        Place::Curtain { .. } => false,
+        Place::Surface { surface, .. } => *surface != Surface::Floor,
+        Place::Stand { .. } | Place::Corner { .. } => true,
+    }
+}
+
+pub(super) fn is_wall(surface: Surface) -> bool {
+    surface.axis() < 2
+}
+
+/// How wide a corner piece covers each wall, m: its face is the long side of a right-angled triangle.
+pub(super) fn corner_leg_m(kind: &Kind) -> f64 {
+    stored_m(kind.width_m * std::f64::consts::FRAC_1_SQRT_2)
+}
+
+/// Width and depth of the box round a turned foot, m.
+pub(super) fn foot_m(shape: Shape<'_>, turn_deg: f64) -> (f64, f64) {
+    let (sine, cosine) = turn_deg.to_radians().sin_cos();
+    let (sine, cosine) = (sine.abs(), cosine.abs());
+    let (width_m, depth_m) = (shape.kind.width_m, shape.depth_m);
+    (
+        stored_m(width_m * cosine + depth_m * sine),
+        stored_m(width_m * sine + depth_m * cosine),
+    )
+}
+
+impl Home<'_> {
+    /// The person's limits.
+    fn limits(&self) -> Option<&HomeLimits> {
+        self.scenario.limits.as_ref()
+    }
+
+    /// What a piece covers.
+    #[must_use]
+    pub fn covered(&self, shape: Shape<'_>, place: &Place) -> Covered {
+        let size_m = self.scenario.room.size_m();
+        match *place {
+            Place::Surface {
+                surface,
+                u_m,
+                v_m,
+                turned,
+            } => on_one(surface, shape.kind.rect(u_m, v_m, turned)),
+            Place::Curtain {
+                surface, u_m, v_m, ..
+            } => on_one(surface, shape.kind.rect(u_m, v_m, false)),
+            Place::Corner { edge, z_m } => {
+                let leg_m = corner_leg_m(shape.kind);
+                let walls = edge.walls();
+                Covered {
+                    on: walls
+                        .map(|(wall, beside)| {
+                            let side_m = wall.extent(size_m).width_m;
+                            let rect = Rect {
+                                u_m: far(beside, side_m, leg_m),
+                                v_m: z_m,
+                                width_m: leg_m,
+                                height_m: shape.kind.height_m,
+                            };
+                            (wall, rect)
+                        })
+                        .to_vec(),
+                    stands: Some(corner_foot(edge, size_m, leg_m)),
+                }
+            }
+            Place::Stand {
+                x_m, y_m, turn_deg, ..
+            } => {
+                let (width_m, height_m) = foot_m(shape, turn_deg);
+                Covered {
+                    on: Vec::new(),
+                    stands: Some(Rect {
+                        u_m: stored_m(x_m - width_m / 2.0),
+                        v_m: stored_m(y_m - height_m / 2.0),
+                        width_m,
+                        height_m,
+                    }),
+                }
+            }
+        }
+    }
+
+    /// The rule that refuses a piece, pieces apart; none if it may be there.
+    #[must_use]
+    pub fn refused(&self, shape: Shape<'_>, place: &Place) -> Option<Rule> {
+        if let Some(rule) = self.refused_anywhere(shape, place) {
+            return Some(rule);
+        }
+        let covered = self.covered(shape, place);
+        let size_m = self.scenario.room.size_m();
+        for (surface, rect) in &covered.on {
+            if !holds(surface.extent(size_m), *rect) {
+                return Some(Rule::TooLarge);
+            }
+            let obstacles = self.obstacles(*surface, shape, place);
+            if let Some((_, rule)) = obstacles.iter().find(|(area, _)| area.overlaps(*rect)) {
+                return Some(*rule);
+            }
+        }
+        let foot = covered
+            .stands
+            .filter(|_| matches!(place, Place::Stand { .. }))?;
+        if !holds(Surface::Floor.extent(size_m), foot) {
+            return Some(Rule::TooLarge);
+        }
+        let obstacles = self.floor_obstacles();
+        let stood_on = obstacles.iter().find(|(area, _)| area.overlaps(foot));
+        stood_on
+            .map(|(_, rule)| *rule)
+            .or_else(|| self.is_before_the_seat(foot).then_some(Rule::DirectSound))
+    }
+
+    /// The rule that refuses a kind wherever it is.
+    pub(super) fn refused_anywhere(&self, shape: Shape<'_>, place: &Place) -> Option<Rule> {
+        let limits = self.limits()?;
+        let is_stand = matches!(place, Place::Stand { .. });
+        let too_deep = |most_m: f64| shape.depth_m > most_m + DEPTH_ROUNDING_M;
+        if limits.no_drilling == Some(true) && needs_holes(place) {
+            return Some(Rule::NoDrilling);
+        }
+        (!is_stand && limits.max_depth_m.is_some_and(too_deep)).then_some(Rule::Depth)
+    }
+
+    /// What a piece may not overlap on a surface, pieces apart.
+    pub(super) fn obstacles(
+        &self,
+        surface: Surface,
+        shape: Shape<'_>,
+        place: &Place,
+    ) -> Vec<Obstacle> {
+        let is_curtain = matches!(place, Place::Curtain { .. });
+        let room = &self.scenario.room;
+        let mut found = self.limit_obstacles(surface);
+        let parts = self.scenario.surface(surface).parts.iter();
+        found.extend(parts.filter_map(|part| part_obstacle(part, is_curtain)));
+        let zones = room
+            .keep_clear
+            .iter()
+            .filter(|zone| zone.surface == surface);
+        found.extend(zones.map(|zone| (zone.rect.grown(zone.margin_m), Rule::Zone)));
+        if surface == Surface::Floor {
+            found.extend(self.built_in_on_floor());
+        }
+        if !is_curtain && is_wall(surface) {
+            let placed = room.furnishings.iter().filter_map(|item| item.at);
+            let before = placed.filter(|at| self.gap_m(surface, *at) < shape.depth_m);
+            found.extend(before.map(|at| (shadow(surface, at), Rule::Furniture)));
+        }
+        found
+    }
+
+    /// What is built in and stands on the floor.
+    fn built_in_on_floor(&self) -> Vec<Obstacle> {
+        let walls = Surface::ALL.into_iter().filter(|wall| is_wall(*wall));
+        let of_wall = |wall: Surface| {
+            let parts = self.scenario.surface(wall).parts.iter();
+            let built_in = parts.filter(|part| part.role == Role::BuiltIn);
+            built_in
+                .filter_map(|part| self.part_on_floor(wall, part))
+                .collect::<Vec<_>>()
+        };
+        walls.flat_map(of_wall).collect()
+    }
+
+    /// The person's limits on a surface.
+    fn limit_obstacles(&self, surface: Surface) -> Vec<Obstacle> {
+        let Some(limits) = self.limits() else {
+            return Vec::new();
+        };
+        let extent = surface.extent(self.scenario.room.size_m());
+        let whole = extent.grown(BEYOND_M);
+        let mut found = Vec::new();
+        if limits.bare.contains(&surface) {
+            found.push((whole, Rule::Bare));
+        }
+        if !is_wall(surface) {
+            return found;
+        }
+        if let Some(least_m) = limits.min_height_m {
+            let height_m = BEYOND_M + least_m;
+            found.push((Rect { height_m, ..whole }, Rule::Lowest));
+        }
+        if let Some(most_m) = limits.max_height_m {
+            let height_m = (extent.height_m - most_m).max(0.0) + BEYOND_M;
+            let above = Rect {
+                v_m: most_m,
+                height_m,
+                ..whole
+            };
+            found.push((above, Rule::Highest));
+        }
+        found
+    }
+
+    /// What a stand may not stand on, pieces apart.
+    pub(super) fn floor_obstacles(&self) -> Vec<Obstacle> {
+        let room = &self.scenario.room;
+        let mut found = Vec::new();
+        for wall in Surface::ALL.into_iter().filter(|wall| is_wall(*wall)) {
+            let parts = self.scenario.surface(wall).parts.iter();
+            found.extend(parts.filter_map(|part| self.part_on_floor(wall, part)));
+        }
+        let zones = room.keep_clear.iter();
+        let on_floor = zones.filter(|zone| zone.surface == Surface::Floor);
+        found.extend(on_floor.map(|zone| (zone.rect.grown(zone.margin_m), Rule::Zone)));
+        let placed = room.furnishings.iter().filter_map(|item| item.at);
+        found.extend(placed.map(|at| (footprint(at), Rule::Furniture)));
+        found.extend(self.listeners());
+        found
+    }
+
+    fn listeners(&self) -> impl Iterator<Item = Obstacle> {
+        let round = |x_m: f64, y_m: f64, half_m: f64| {
+            let point = Rect {
+                u_m: x_m,
+                v_m: y_m,
+                width_m: 0.0,
+                height_m: 0.0,
+            };
+            (point.grown(half_m), Rule::Listener)
+        };
+        let loudspeakers = self.listening.loudspeakers.iter();
+        let seat = self.listening.seat.iter();
+        loudspeakers
+            .map(move |one| round(one.spot.x_m, one.spot.y_m, LOUDSPEAKER_M))
+            .chain(seat.map(move |seat| round(seat.x_m, seat.y_m, SEAT_M)))
+    }
+
+    /// A door with its swing, the way through an opening, the depth of a built-in.
+    fn part_on_floor(&self, wall: Surface, part: &Part) -> Option<Obstacle> {
+        if part.rect.v_m > SILL_M {
+            return None;
+        }
+        let (reach_m, rule) = match part.role {
+            Role::BuiltIn => (
+                part.depth_m.filter(|depth_m| *depth_m > 0.0)?,
+                Rule::BuiltIn,
+            ),
+            Role::Door | Role::Opening => {
+                let swing_m = part.swing_m.filter(|swing_m| *swing_m > 0.0);
+                (swing_m.map_or(WAY_M, |m| m + SWING_MARGIN_M), Rule::Way)
+            }
+            Role::Wall | Role::Window => return None,
+        };
+        let floor = Surface::Floor.extent(self.scenario.room.size_m());
+        let rect = if wall.axis() == 0 {
+            Rect {
+                u_m: far(wall, floor.width_m, reach_m),
+                v_m: part.rect.u_m,
+                width_m: reach_m,
+                height_m: part.rect.width_m,
+            }
+        } else {
+            Rect {
+                u_m: part.rect.u_m,
+                v_m: far(wall, floor.height_m, reach_m),
+                width_m: part.rect.width_m,
+                height_m: reach_m,
+            }
+        };
+        Some((rect, rule))
+    }
+
+    /// From furniture to a wall, m.
+    fn gap_m(&self, wall: Surface, at: Footprint) -> f64 {
+        let room = &self.scenario.room;
+        match wall {
+            Surface::Left => at.x_m,
+            Surface::Right => room.width_m - at.x_m - at.width_m,
+            Surface::Front => at.y_m,
+            Surface::Back => room.length_m - at.y_m - at.depth_m,
+            Surface::Floor | Surface::Ceiling => f64::INFINITY,
+        }
+    }
+
+    /// Whether a screen there stands between a loudspeaker and the seat.
+    fn is_before_the_seat(&self, foot: Rect) -> bool {
+        let Some(seat) = self.listening.seat else {
+            return false;
+        };
+        let loudspeakers = self.listening.loudspeakers.iter();
+        let mut ways = loudspeakers.map(|one| [[one.spot.x_m, one.spot.y_m], [seat.x_m, seat.y_m]]);
+        ways.any(|way| crosses(foot, way))
+    }
+}
+
+fn on_one(surface: Surface, rect: Rect) -> Covered {
+    Covered {
+        on: vec![(surface, rect)],
+        stands: None,
+    }
+}
+
+/// Where something of a length begins that lies at the near or far end of a side.
+fn far(wall: Surface, side_m: f64, length_m: f64) -> f64 {
+    if wall.is_far() {
+        stored_m(side_m - length_m)
+    } else {
+        0.0
+    }
+}
+
+fn corner_foot(edge: Edge, size_m: glam::DVec3, leg_m: f64) -> Rect {
+    let [(side, end), _] = edge.walls();
+    Rect {
+        u_m: far(side, size_m.x, leg_m),
+        v_m: far(end, size_m.y, leg_m),
+        width_m: leg_m,
+        height_m: leg_m,
+    }
+}
+
+fn part_obstacle(part: &Part, is_curtain: bool) -> Option<Obstacle> {
+    match part.role {
+        Role::Wall => None,
+        Role::Window => (!is_curtain).then(|| (part.rect.grown(WINDOW_MARGIN_M), Rule::Window)),
+        Role::Door => Some((part.rect, Rule::Door)),
+        Role::Opening => Some((part.rect, Rule::Opening)),
+        Role::BuiltIn => Some((part.rect, Rule::BuiltIn)),
+    }
+}
+
+/// What furniture hides of a wall.
+fn shadow(wall: Surface, at: Footprint) -> Rect {
+    let (u_m, width_m) = if wall.axis() == 0 {
+        (at.y_m, at.depth_m)
+    } else {
+        (at.x_m, at.width_m)
+    };
+    Rect {
+        u_m,
+        v_m: 0.0,
+        width_m,
+        height_m: at.height_m,
+    }
+}
+
+fn footprint(at: Footprint) -> Rect {
+    Rect {
+        u_m: at.x_m,
+        v_m: at.y_m,
+        width_m: at.width_m,
+        height_m: at.depth_m,
+    }
+}
+
+/// Whether a rectangle lies within another, to what is stored.
+fn holds(outer: Rect, inner: Rect) -> bool {
+    let touch_m = crate::geometry::TOUCH_M;
+    inner.u_m >= outer.u_m - touch_m
+        && inner.v_m >= outer.v_m - touch_m
+        && inner.u_m + inner.width_m <= outer.u_m + outer.width_m + touch_m
+        && inner.v_m + inner.height_m <= outer.v_m + outer.height_m + touch_m
+}
+
+/// Whether a straight way goes through a rectangle, by clipping the way to it along each axis.
+fn crosses(rect: Rect, [from_m, to_m]: [[f64; 2]; 2]) -> bool {
+    let (low, high) = (
+        [rect.u_m, rect.v_m],
+        [rect.u_m + rect.width_m, rect.v_m + rect.height_m],
+    );
+    let (mut first, mut last) = (0.0_f64, 1.0_f64);
+    for axis in 0..2 {
+        let along_m = to_m[axis] - from_m[axis];
+        if along_m == 0.0 {
+            if from_m[axis] < low[axis] || from_m[axis] > high[axis] {
+                return false;
+            }
+            continue;
+        }
+        let ends = [low[axis], high[axis]].map(|at| (at - from_m[axis]) / along_m);
+        first = first.max(ends[0].min(ends[1]));
+        last = last.min(ends[0].max(ends[1]));
+    }
+    first <= last
+}
+
+/// Whether the pieces of a plan keep to the most that may be seen.
+#[must_use]
+pub fn visible(pieces: &[Piece]) -> usize {
+    pieces
+        .iter()
+        .filter(|piece| is_visible(&piece.place))
+        .count()
+}

@@ -1,0 +1,485 @@
+//! The work of advice in tasks that do not depend on one another, so that any number of workers comes to the same answers.
+//! Each goes on in slices.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use crate::geometry::Surface;
+use crate::report::Mid;
+use crate::scenario::document::{HomeLimits, Kind, Listening, Plan};
+use crate::scenario::{Scenario, goal_s};
+use crate::shelf;
+use crate::simulate::{DRAWS, Draws, Prepared};
+
+use super::free::{Boom, FreeAdvice, Here, removals, unevenness_db, worth};
+use super::objective::Objective;
+use super::places::Refusal;
+use super::plan::{Bite, PlanAdvice, Writer};
+use super::scales::{Load, Scales};
+use super::search::{Bounds, Search};
+use super::surfaces::{SurfaceAdvice, SurfaceWork};
+use super::table::Table;
+
+/// Plans along the budget.
+pub const LEVELS: usize = 8;
+
+/// Without a budget the ladder ends at this many pieces of the mean price.
+const PIECES_WITHOUT_BUDGET: usize = 16;
+
+/// Kinds of the shelf that stand in where a document has none of its own.
+const STAND_IN: [&str; 5] = ["thick", "thick-gap", "curtain", "rug", "screen"];
+
+/// One task.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Task {
+    /// The best plan within budget and limits, and the best order of buying.
+    Best,
+    /// How the plan in hand stands to the goal.
+    Verdict,
+    /// What costs nothing.
+    Free,
+    /// What covering a surface does.
+    Surface(Surface),
+    /// The best plan for a part of the budget, in eighths.
+    Level(usize),
+    /// The best plan that leaves out what the best one uses most.
+    Other,
+    /// The best plan if the home set no limits but money.
+    Unlimited,
+}
+
+/// What a task found.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "task", rename_all = "kebab-case")]
+#[allow(
+    missing_docs,
+    reason = "the fields are told where their types are defined"
+)]
+pub enum Found {
+    Best {
+        plan: PlanAdvice,
+        order: Vec<Bite>,
+        refusals: Vec<Refusal>,
+    },
+    /// Of the draws of the plan in hand.
+    Verdict {
+        mid: Mid,
+    },
+    Free {
+        free: FreeAdvice,
+    },
+    Surface {
+        surface: SurfaceAdvice,
+    },
+    Level {
+        level: usize,
+        budget: f64,
+        plan: PlanAdvice,
+    },
+    /// None where nothing else comes near.
+    Other {
+        plan: Option<PlanAdvice>,
+    },
+    Unlimited {
+        plan: PlanAdvice,
+    },
+}
+
+/// Advice on one plan of a document.
+#[derive(Clone, Debug)]
+pub struct Adviser {
+    prepared: Prepared,
+    plan: usize,
+    scales: Scales,
+    /// Kinds that were taken from the shelf because the document has none.
+    pub stand_ins: Vec<Kind>,
+}
+
+/// A task under way.
+#[derive(Clone, Debug)]
+pub struct Work {
+    task: Task,
+    state: State,
+}
+
+#[derive(Clone, Debug)]
+enum State {
+    Searching(Box<Search>),
+    /// A search in a document of its own.
+    Elsewhere(Box<Adviser>, Box<Search>),
+    Drawing(Box<Draws>, usize),
+    Covering(Box<SurfaceWork>),
+    /// The best plan first, then the bass.
+    Freeing(Box<Search>),
+    /// The best plan first, then another without what it uses most.
+    Differing(Box<Search>, Option<Box<Search>>),
+}
+
+impl Adviser {
+    /// For a plan; none if there is no such plan.
+    #[must_use]
+    pub fn new(prepared: Prepared, plan: usize) -> Option<Self> {
+        let (prepared, stand_ins) = stocked(prepared);
+        let table = Table::of(&prepared, plan)?;
+        Some(Self {
+            scales: Scales::new(Arc::new(table)),
+            prepared,
+            plan,
+            stand_ins,
+        })
+    }
+
+    /// Its tasks, the most wanted first.
+    #[must_use]
+    pub fn tasks(&self) -> Vec<Task> {
+        let mut tasks = vec![Task::Best, Task::Verdict, Task::Free];
+        tasks.extend(Surface::ALL.map(Task::Surface));
+        tasks.extend((1..=LEVELS).map(Task::Level));
+        tasks.push(Task::Other);
+        let limits = self.prepared.scenario().limits.as_ref();
+        if limits.is_some_and(|limits| *limits != money_only(limits)) {
+            tasks.push(Task::Unlimited);
+        }
+        tasks
+    }
+
+    /// What is aimed for.
+    #[must_use]
+    pub fn objective(&self) -> &Objective {
+        &self.scales.table.objective
+    }
+
+    /// The money that the ladder leads up to.
+    #[must_use]
+    pub fn top(&self) -> f64 {
+        let kinds = self.prepared.scenario().kit.iter();
+        let prices: Vec<f64> = kinds
+            .filter_map(Kind::price_of_one)
+            .filter(|price| *price > 0.0)
+            .collect();
+        let mean = prices.iter().sum::<f64>() / prices.len().max(1) as f64;
+        let budget = self.objective().budget;
+        budget.unwrap_or(mean * PIECES_WITHOUT_BUDGET as f64)
+    }
+
+    /// Begins a task.
+    #[must_use]
+    pub fn start(&mut self, task: Task) -> Option<Work> {
+        let budget = self.objective().budget;
+        let state = match task {
+            Task::Best => State::Searching(Box::new(self.search(self.within(budget)))),
+            Task::Level(level) => {
+                let bounds = self.bounds_of(level);
+                State::Searching(Box::new(self.search(bounds)))
+            }
+            Task::Free => State::Freeing(Box::new(self.search(self.within(budget)))),
+            Task::Other => State::Differing(Box::new(self.search(self.within(budget))), None),
+            Task::Verdict => State::Drawing(Box::new(Draws::start(&self.prepared, self.plan)?), 0),
+            Task::Surface(surface) => {
+                let plan = self.plan().clone();
+                let listening = self.listening().clone();
+                let writer = Writer {
+                    prepared: &self.prepared,
+                    listening: &listening,
+                };
+                let work = SurfaceWork::new(&mut self.scales, writer, &plan, surface);
+                State::Covering(Box::new(work))
+            }
+            Task::Unlimited => {
+                let mut other = self.unlimited()?;
+                let bounds = other.within(budget);
+                let search = other.search(bounds);
+                State::Elsewhere(Box::new(other), Box::new(search))
+            }
+        };
+        Some(Work { task, state })
+    }
+
+    fn plan(&self) -> &Plan {
+        &self.prepared.scenario().plans[self.plan]
+    }
+
+    fn listening(&self) -> &Listening {
+        self.prepared.scenario().listening_of(self.plan())
+    }
+
+    fn within(&self, budget: Option<f64>) -> Bounds {
+        Bounds {
+            budget,
+            ..Bounds::default()
+        }
+    }
+
+    /// A level of the ladder: money, or pieces where nothing has a price.
+    fn bounds_of(&self, level: usize) -> Bounds {
+        if self.scales.table.is_priced {
+            return self.within(Some(self.top() * level as f64 / LEVELS as f64));
+        }
+        let most = PIECES_WITHOUT_BUDGET * level / LEVELS;
+        Bounds {
+            most_pieces: Some(self.scales.table.there + most),
+            ..Bounds::default()
+        }
+    }
+
+    fn search(&mut self, bounds: Bounds) -> Search {
+        Search::new(&mut self.scales, bounds)
+    }
+
+    /// The same document without the limits of the home but money.
+    fn unlimited(&self) -> Option<Self> {
+        let mut scenario = self.prepared.scenario().clone();
+        let limits = scenario.limits.as_mut()?;
+        *limits = money_only(limits);
+        let prepared = Prepared::after(scenario, Some(&self.prepared));
+        Self::new(prepared, self.plan)
+    }
+
+    fn written(&mut self, load: &Load) -> PlanAdvice {
+        let listening = self.listening().clone();
+        let writer = Writer {
+            prepared: &self.prepared,
+            listening: &listening,
+        };
+        writer.plan(&mut self.scales, load)
+    }
+
+    /// What a search for the best came to.
+    fn best(&mut self, search: &Search) -> Found {
+        let listening = self.listening().clone();
+        let writer = Writer {
+            prepared: &self.prepared,
+            listening: &listening,
+        };
+        let order = writer.order(&mut self.scales, &search.order);
+        Found::Best {
+            plan: self.written(search.best()),
+            order,
+            refusals: self.scales.table.refusals.clone(),
+        }
+    }
+
+    fn free(&mut self, best: &Load) -> FreeAdvice {
+        let removal = removals(&mut self.scales);
+        let here = Here {
+            prepared: &self.prepared,
+            plan: self.plan(),
+        };
+        let Some((map, together_hz)) = here.map(&self.plan().pieces) else {
+            return FreeAdvice {
+                moves: worth([Vec::new(), here.loudspeakers()], removal),
+                boom: None,
+            };
+        };
+        let seats = here.seats(&map);
+        let boom = self.listening().seat.map(|seat| {
+            let now_db = unevenness_db(&map, seat.x_m, seat.y_m);
+            let table = &self.scales.table;
+            let piece = |one: &usize| table.candidates[*one].piece.clone();
+            let pieces: Vec<_> = best.chosen.iter().map(piece).collect();
+            let with = here.map(&pieces);
+            let evenest = seats
+                .iter()
+                .filter_map(|one| Some((one.bass_db?[1], one.back_m)))
+                .min_by(|a, b| a.0.total_cmp(&b.0));
+            let (seat_db, seat_back_m) = evenest.unwrap_or((now_db, 0.0));
+            Boom {
+                together_hz,
+                now_db,
+                plan_db: with.map_or(now_db, |(map, _)| unevenness_db(&map, seat.x_m, seat.y_m)),
+                seat_db,
+                seat_back_m,
+            }
+        });
+        FreeAdvice {
+            moves: worth([seats, here.loudspeakers()], removal),
+            boom,
+        }
+    }
+
+    /// What the best plan uses most: the surface with most of its new pieces, or their kind if they are all on one.
+    fn most_used(&self, load: &Load) -> Vec<usize> {
+        let table = &self.scales.table;
+        let new: Vec<usize> = load
+            .chosen
+            .iter()
+            .copied()
+            .filter(|one| *one >= table.there)
+            .collect();
+        let surface = |one: &usize| table.surface_of(*one);
+        let count = |of: &usize| new.iter().filter(|one| surface(one) == surface(of)).count();
+        // Of equal ones the first.
+        let Some(most) = new.iter().rev().max_by_key(|one| count(one)) else {
+            return Vec::new();
+        };
+        let all_on_one = count(most) == new.len();
+        let same = |one: &usize| {
+            if all_on_one {
+                table.candidates[*one].kind == table.candidates[*most].kind
+            } else {
+                surface(one) == surface(most)
+            }
+        };
+        (table.there..table.candidates.len()).filter(same).collect()
+    }
+}
+
+/// A document without kinds of its own gets some of the shelf.
+fn stocked(prepared: Prepared) -> (Prepared, Vec<Kind>) {
+    let has_offer = |scenario: &Scenario| {
+        scenario
+            .kit
+            .iter()
+            .any(|kind| kind.price_of_one().is_none_or(|price| price > 0.0))
+    };
+    if has_offer(prepared.scenario()) {
+        return (prepared, Vec::new());
+    }
+    let taken = |id: &str| prepared.scenario().kind(id).is_some();
+    let entries = shelf::entries().into_iter().map(|entry| entry.kind);
+    let kinds: Vec<Kind> = entries
+        .filter(|kind| STAND_IN.contains(&kind.id.as_str()) && !taken(&kind.id))
+        .collect();
+    let mut scenario = prepared.scenario().clone();
+    scenario.kit.extend(kinds.iter().cloned());
+    (Prepared::after(scenario, Some(&prepared)), kinds)
+}
+
+fn money_only(limits: &HomeLimits) -> HomeLimits {
+    HomeLimits {
+        budget: limits.budget,
+        ..HomeLimits::default()
+    }
+}
+
+impl Work {
+    /// Its task.
+    #[must_use]
+    pub fn task(&self) -> Task {
+        self.task
+    }
+
+    /// How far it is, 0 to 1.
+    #[must_use]
+    pub fn progress(&self) -> f64 {
+        match &self.state {
+            State::Searching(search) | State::Elsewhere(_, search) => search.progress(),
+            State::Freeing(search) => 0.5 * search.progress(),
+            State::Differing(first, second) => {
+                let second = second.as_ref().map_or(0.0, |search| search.progress());
+                0.5 * (first.progress() + second)
+            }
+            State::Drawing(_, made) => *made as f64 / DRAWS as f64,
+            State::Covering(work) => work.progress(),
+        }
+    }
+
+    /// A first whole plan of a search that goes on; none before there is one.
+    #[must_use]
+    pub fn so_far(&self, adviser: &mut Adviser) -> Option<Found> {
+        match &self.state {
+            State::Searching(search) if self.task == Task::Best && search.has_plan() => {
+                Some(adviser.best(search))
+            }
+            _ => None,
+        }
+    }
+
+    /// Goes on for some steps; the answer once it is there.
+    pub fn more(&mut self, adviser: &mut Adviser, steps: usize) -> Option<Found> {
+        for _ in 0..steps.max(1) {
+            if let Some(found) = self.step(adviser) {
+                return Some(found);
+            }
+        }
+        None
+    }
+
+    /// To the end.
+    pub fn run(mut self, adviser: &mut Adviser) -> Found {
+        loop {
+            if let Some(found) = self.step(adviser) {
+                return found;
+            }
+        }
+    }
+
+    fn step(&mut self, adviser: &mut Adviser) -> Option<Found> {
+        match &mut self.state {
+            State::Searching(search) => {
+                search.step(&mut adviser.scales).then_some(())?;
+                Some(match self.task {
+                    Task::Level(level) => Found::Level {
+                        level,
+                        budget: adviser.top() * level as f64 / LEVELS as f64,
+                        plan: adviser.written(search.best()),
+                    },
+                    _ => adviser.best(search),
+                })
+            }
+            State::Elsewhere(other, search) => {
+                search.step(&mut other.scales).then_some(())?;
+                Some(Found::Unlimited {
+                    plan: other.written(search.best()),
+                })
+            }
+            State::Freeing(search) => {
+                search.step(&mut adviser.scales).then_some(())?;
+                Some(Found::Free {
+                    free: adviser.free(search.best()),
+                })
+            }
+            State::Differing(first, second) => differing(adviser, first, second),
+            State::Drawing(draws, made) => {
+                draws.more(DRAWS_A_STEP);
+                *made += DRAWS_A_STEP;
+                draws.are_complete().then(|| Found::Verdict {
+                    mid: draws.report(goal_s(adviser.prepared.scenario())).mid,
+                })
+            }
+            State::Covering(work) => work
+                .more(DRAWS_A_STEP)
+                .map(|surface| Found::Surface { surface }),
+        }
+    }
+}
+
+/// Draws between two looks at whether to go on.
+const DRAWS_A_STEP: usize = 4;
+
+/// Another plan must gain at least this part of what the best one does.
+const NEAR_THE_BEST: f64 = 0.5;
+
+fn differing(
+    adviser: &mut Adviser,
+    first: &mut Search,
+    second: &mut Option<Box<Search>>,
+) -> Option<Found> {
+    if !first.is_done() {
+        first.step(&mut adviser.scales);
+        return None;
+    }
+    let Some(second) = second else {
+        let barred = adviser.most_used(first.best());
+        if barred.is_empty() {
+            return Some(Found::Other { plan: None });
+        }
+        let bounds = Bounds {
+            budget: adviser.objective().budget,
+            barred,
+            most_pieces: None,
+        };
+        *second = Some(Box::new(adviser.search(bounds)));
+        return None;
+    };
+    second.step(&mut adviser.scales).then_some(())?;
+    let plan = adviser.written(second.best());
+    let gained = |load: &Load| plan.before.sum() - load.steps.sum();
+    let is_near = gained(second.best()) >= NEAR_THE_BEST * gained(first.best());
+    let is_new = !plan.reasons.is_empty() && is_near;
+    Some(Found::Other {
+        plan: is_new.then_some(plan),
+    })
+}

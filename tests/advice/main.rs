@@ -1,0 +1,9 @@
+//! Advice: legal places, plans, and how good they are.
+
+#[path = "../support/generator.rs"]
+#[allow(dead_code, reason = "only some draws are needed here")]
+mod generator;
+mod legal;
+mod quality;
+mod rooms;
+mod stories;
