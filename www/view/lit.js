@@ -95,7 +95,7 @@ const INVITATION = "Point at a mark or a row, or go to it by Tab, to see its way
 export function litWords(scene) {
   const bounces = litBounces(scene.shown, scene.state.shows.lit);
   return html`<div class="lit-words">${bounces.length === 0 ? html`<p class="also">${INVITATION}</p>`
-    : bounces.map((one) => html`<p>${litSentence(scene, one)}</p>`)}
+    : bounces.map((one) => html`<p>${litSentence(scene, one, bounces.length === 1)}</p>`)}
     ${bounces.length === 0 ? nothing : html`<button type="button" class="word-button" data-show-mark>show it on the drawing</button>`}</div>`;
 }
 
@@ -103,15 +103,16 @@ export function litWords(scene) {
  * "Left wall, left loudspeaker: 3.24 m instead of 2.59 m, so 1.9 ms later; −10 dB with Plan A, −7 dB today. …"
  * @param {Scene} scene
  * @param {Reflection} bounce
+ * @param {boolean} whole  with its dip and its spread, where it is the only one
  */
-export function litSentence(scene, bounce) {
+export function litSentence(scene, bounce, whole) {
   const { listening, state, now, plan } = scene;
   const { units } = state;
   const [surface] = bounce.surfaces;
   const direct_m = directDistance(listening, bounce.loudspeaker) ?? 0;
   const today = firstBounce(now, surface, bounce.loudspeaker);
   const level = state.shown > 0 ? `${presenceLevel(bounce)} dB with ${planName(plan.name)}, ${presenceLevel(today)} dB today` : `${presenceLevel(bounce)} dB`;
-  return `${markName(bounce)}: ${length(bounce.distance_m, units)} instead of ${length(direct_m, units)}, so ${milliseconds(bounce.delay_s)} later; ${level}.${dip(bounce)}${spread(scene, bounce)}`;
+  return `${markName(bounce)}: ${length(bounce.distance_m, units)} instead of ${length(direct_m, units)}, so ${milliseconds(bounce.delay_s)} later; ${level}.${whole ? `${dip(bounce)}${spread(scene, bounce)}` : ""}`;
 }
 
 /** "Left wall, left loudspeaker". @param {Reflection} bounce */
