@@ -14,7 +14,7 @@ import { bassPart } from "../../www/view/bass.js";
 import { bouncesTable } from "../../www/view/bounces.js";
 import { foldBox } from "../../www/view/fold.js";
 import { seatShare } from "../../www/view/shares.js";
-import { answerWords } from "../../www/model/answer.js";
+import { answerWords, longestWords } from "../../www/model/answer.js";
 import { bassBeside, bassCame, missingBass, missingRanges, rangesCame, rangesFor } from "../../www/model/late.js";
 import { planParagraph } from "../../www/model/paragraph.js";
 import { bassReport, planReport, rangesOf, reflection, seatReport } from "./fixtures.js";
@@ -196,6 +196,12 @@ describe("two plans beside each other", () => {
     assert.equal(said(compared({ missing: true })), "Plan B: sound should die away in about 0.45 s, Plan A in 0.55 s. The difference is catching up.");
     assert.match(said(compared({ missing: true }), { missing: "failed" }), /The difference could not be computed here\.$/);
     assert.match(said(compared({ document: three({ kit: [kind("thick", 0.6, 1.2, { price: undefined })] }) })), /What they cost is not all known yet\.$/);
+  });
+
+  it("have room for the longest that they may become", () => {
+    const { answers, doubts } = longestWords(compared().state.answer);
+    assert.match(answers[0], /between 0\.88 s shorter and 0\.88 s longer than Plan A: too close to call\. .*very unlikely, Plan A very unlikely\.$/);
+    assert.match(doubts[0], /^It should die away in 0\.88–0\.88.s, Plan A in 0\.\d\d–0\.88.s\. Plan B costs 45 more\.$/);
   });
 
   it("stand in the strip, the bounces, the shares and the bass by name and by pattern", () => {
