@@ -113,6 +113,7 @@ impl Session {
     ///
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open.
+    #[cfg(feature = "later")]
     pub fn document(&self) -> Result<JsValue, JsValue> {
         to_js(self.prepared()?.scenario())
     }

@@ -3,7 +3,7 @@
 // SEATWARD_SEED which (1).
 import { env } from "node:process";
 import { expect, test } from "@playwright/test";
-import { seeded } from "../page/support.js";
+import { seeded } from "../page/seeded.js";
 import { bassThere, documentOf, linkOf, nextFrame, open, packed, step, watch } from "./support.js";
 
 /**

@@ -11,7 +11,6 @@ import { documentOf, settledText } from "./support.js";
  * @property {(what: Locator, text: string) => Promise<void>} type     into a field, which takes it
  * @property {(what: Locator, words: string) => Promise<void>} choose  from a list
  * @property {(what: Locator) => Promise<void>} toEnd                  a slider, to its right end
- * @property {(surface: string) => Promise<void>} face                 where one surface is shown at a time; elsewhere nothing
  */
 
 /** A row of the room facts. @param {Page} page @param {string} label */
@@ -86,9 +85,9 @@ async function selectNone(page, hand) {
 
 /** @param {Page} page @param {Hand} hand @param {string} group @param {RegExp} kind @param {string} surface @param {[label: string, value: string][]} measures */
 async function addPiece(page, hand, group, kind, surface, measures) {
-  await hand.face(surface);
   await hand.press(page.locator(".kit-groups").getByRole("button", { name: group, exact: true }));
   await hand.press(page.locator(".kit").getByRole("button", { name: kind }).first());
+  await hand.press(page.getByRole("group", { name: "Numbered places on" }).getByRole("button", { name: surface, exact: true }));
   await hand.press(page.locator("[data-landing]").and(page.getByRole("button", { name: new RegExp(`: ${surface},`) })).first());
   const panel = page.locator("[data-item-panel]");
   for (const [label, value] of measures) await hand.type(panel.getByLabel(label, { exact: true }), value);
@@ -107,7 +106,7 @@ export async function comparePlans(page, hand) {
   await rename(page, hand, "Curtains drawn");
   await hand.press(page.getByRole("navigation", { name: "Plans" }).getByRole("button", { name: "New plan" }));
   await rename(page, hand, "Curtains open");
-  await hand.press(page.locator(".parts").getByRole("button", { name: /^Curtain, heavy/ }));
+  await hand.press(page.locator(".parts").getByRole("button", { name: "Curtain", exact: true }));
   await hand.toEnd(page.locator("[data-item-panel]").getByRole("slider"));
 }
 

@@ -78,7 +78,6 @@ test("story F is completed with the keyboard alone", async ({ page }, info) => {
       await reach(page, what);
       await page.keyboard.press("End");
     },
-    face: async () => {},
   }, async (name) => {
     await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
   });

@@ -30,7 +30,6 @@ test("story F is completed with single taps alone", async ({ page }, info) => {
       const box = await what.boundingBox();
       await what.click({ position: { x: (box?.width ?? 0) - 2, y: (box?.height ?? 0) / 2 } });
     },
-    face: async () => {},
   }, async (name) => {
     await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
   });

@@ -3,19 +3,7 @@ import { expect, test } from "@playwright/test";
 import { storyF } from "./story_f.js";
 import { open } from "./support.js";
 
-/** @import { Page } from "@playwright/test" */
-
 test.use({ viewport: { width: 360, height: 740 }, hasTouch: true });
-
-/** Turns the room until a surface is in front. @param {Page} page @param {string} surface */
-async function faceSurface(page, surface) {
-  const nav = page.getByRole("navigation", { name: "Surfaces" });
-  for (let turns = 0; turns < 6; turns += 1) {
-    if (((await nav.locator("b").innerText()).toLowerCase()) === surface) return;
-    await nav.getByRole("button").last().tap();
-  }
-  throw new Error(`no way to the ${surface}`);
-}
 
 test("story F is completed with a finger on a small screen", async ({ page }, info) => {
   test.setTimeout(300_000);
@@ -42,7 +30,6 @@ test("story F is completed with a finger on a small screen", async ({ page }, in
       const box = await what.boundingBox();
       await what.tap({ position: { x: (box?.width ?? 0) - 2, y: (box?.height ?? 0) / 2 } });
     },
-    face: (surface) => faceSurface(page, surface),
   }, async (name) => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), name).toBeLessThanOrEqual(0);
     await info.attach(name, { body: await page.screenshot(), contentType: "image/png" });

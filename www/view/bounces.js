@@ -11,16 +11,8 @@ import { firstBounce, isLit } from "../model/lit.js";
 import { partName, planLabel, sentence, surfaceName } from "../model/words.js";
 import { absentNote } from "./absent.js";
 import { SHORT_LABEL, besideOf } from "./late.js";
-import { lazyFold, lazyPart } from "./lazy.js";
 import { presenceLevel, presenceOf } from "./levels.js";
-import { origin } from "./origin.js";
-import { litWords } from "./lit.js";
-import { secondBounces } from "./second.js";
-import { inTheWay, thingBounces } from "./things.js";
-import { zoneWords } from "./zones.js";
-
-const arrivals = lazyPart(() => import("./arrivals.js"));
-const comb = lazyPart(() => import("./comb.js"));
+import { inTheWay } from "./things.js";
 
 /** In the order of the table. @type {SurfaceName[]} */
 const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
@@ -141,27 +133,4 @@ function there(scene, surface, reflection) {
   if (reflection.pieces.length > 0) return reflection.pieces.map((index) => index + 1).join(", ");
   const part = scene.document.room.surfaces[surface].parts?.[reflection.parts[0]];
   return part ? partName(part).replace(/^the /, "") : "bare";
-}
-
-/**
- * What is told about bounces below the table: the one that is looked at, the areas on the drawing, the second ones, all of
- * them over time, and the comb of one.
- * @param {Scene} scene
- * @param {number} width_px
- */
-export function moreBounces(scene, width_px) {
-  const { listening, shown, state, dispatch } = scene;
-  if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
-  // Drawn after a gesture, not during it.
-  const rest = state.drag === null ? shown : "held";
-  return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}
-    ${lazyFold({ part: arrivals, dispatch, summary: "Bounces over time", body: (part) => guard([rest, width_px], () => part.arrivalsBody(scene, width_px)) })}
-    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}
-    ${origin("bounces", "Bounces")}</div>`;
-}
-
-/** @param {Scene} scene */
-function litKey({ state, shown, now, listening, document, plan }) {
-  const { lit } = state.shows;
-  return [lit, lit && state.drag === null ? shown : null, lit && now, listening, document.room, plan.name, state.units];
 }
