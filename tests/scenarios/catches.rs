@@ -168,8 +168,14 @@ fn in_the_square_study_figures_say_what_the_sentences_say() {
     let place = here.evener.expect("a place that hears it more evenly");
     let seat = prepared.scenario().listening.seat.expect("a seat");
     assert!(place.y_m < seat.y_m && (place.x_m - seat.x_m).abs() < 0.05);
-    let told = format!("{:.1} dB instead of {:.1} dB", place.varies_db, place.from_db);
-    assert!(here.words.iter().any(|words| words.contains(&told)), "{told}");
+    let told = format!(
+        "{:.1} dB instead of {:.1} dB",
+        place.varies_db, place.from_db
+    );
+    assert!(
+        here.words.iter().any(|words| words.contains(&told)),
+        "{told}"
+    );
     assert!(here.note_kept.expect("foam hangs there") > 0.9);
     let moved = bass(plan_number(&prepared, "Seat moved")).more;
     assert_eq!(moved.evener, None, "the seat stands where it hears best");
@@ -185,7 +191,10 @@ fn a_price_by_area_is_that_of_each_face() {
         * foam["height_m"].as_f64().unwrap_or_default();
     let prepared = Prepared::new(scenario::from_value(&document).expect("a valid document"));
     let cost = plan(&prepared, "More foam").cost;
-    assert!((cost.known - 12.0 * 24.0 * area_m2).abs() < 1e-9, "{cost:?}");
+    assert!(
+        (cost.known - 12.0 * 24.0 * area_m2).abs() < 1e-9,
+        "{cost:?}"
+    );
     assert_eq!(cost.unpriced, 0);
 }
 
