@@ -192,6 +192,10 @@ describe("two plans beside each other", () => {
     assert.match(said(compared({ differences: [{ from: "B", to: "A", mid_s: 0.02, low_s: -0.01, high_s: 0.05 }] })), /^Plan B is between 0\.05 s shorter and 0\.01 s longer than Plan A: too close to call\. /, "turned round");
   });
 
+  it("are within a hundredth of a second where nothing is to be told apart", () => {
+    assert.match(said(compared({ differences: [{ from: "A", to: "B", mid_s: 0, low_s: -0.001, high_s: 0.004 }] })), /^Plan B is within 0\.01 s of Plan A: too close to call\. /);
+  });
+
   it("say that the difference is coming, and do not make one up", () => {
     assert.equal(said(compared({ missing: true })), "Plan B: sound should die away in about 0.45 s, Plan A in 0.55 s. The difference is catching up.");
     assert.match(said(compared({ missing: true }), { missing: "failed" }), /The difference could not be computed here\.$/);
