@@ -38,9 +38,8 @@ test("the main job is done in Firefox", async ({ baseURL }, info) => {
   if (!executablePath) console.log(`skipped: ${reason}`);
   test.skip(!executablePath, reason);
   test.setTimeout(240_000);
-  const browser = await puppeteer.launch({ browser: "firefox", executablePath, headless: true });
+  const browser = await puppeteer.launch({ browser: "firefox", executablePath, headless: true, defaultViewport: null, args: ["--width=1280", "--height=900"] });
   const page = await browser.newPage();
-  await page.setViewport({ width: 1280, height: 800 });
   /** @type {string[]} */
   const faults = [];
   page.on("pageerror", (error) => faults.push(String(error)));

@@ -1,11 +1,13 @@
 // Story F as steps that know nothing of how they are done: keyboard, single taps, a finger on a small screen. A tall room with
 // a protected ceiling: three windows, a door, a built-in bookcase; two visible pictures at most, curtains welcome; curtains
 // drawn against curtains open.
+import { writeFileSync } from "node:fs";
+import { env } from "node:process";
 import { expect } from "@playwright/test";
 import { documentOf, settledText } from "./support.js";
 
 /**
- * @import { Locator, Page } from "@playwright/test"
+ * @import { Locator, Page, TestInfo } from "@playwright/test"
  * @typedef {object} Hand  One way to use the page.
  * @property {(what: Locator) => Promise<void>} press
  * @property {(what: Locator, text: string) => Promise<void>} type     into a field, which takes it
@@ -154,4 +156,16 @@ export async function storyF(page, hand, picture) {
     await part(page, hand);
     await picture(part.name);
   }
+}
+
+/**
+ * A picture after each part, with the results of the test; and in the folder that STORY_PICTURES names, to be looked at.
+ * @param {Page} page @param {TestInfo} info @param {string} how
+ */
+export function pictures(page, info, how) {
+  return async (/** @type {string} */ name) => {
+    const body = await page.screenshot();
+    await info.attach(name, { body, contentType: "image/png" });
+    if (env.STORY_PICTURES) writeFileSync(`${env.STORY_PICTURES}/${how}-${name}.png`, body);
+  };
 }

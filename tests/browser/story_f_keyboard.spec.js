@@ -1,6 +1,6 @@
 // Story F from an empty room with the keyboard alone: Tab finds everything, focus is always seen, nothing needs a pointer.
 import { expect, test } from "@playwright/test";
-import { storyF } from "./story_f.js";
+import { pictures, storyF } from "./story_f.js";
 import { open } from "./support.js";
 
 /** @import { Locator, Page } from "@playwright/test" */
@@ -47,7 +47,7 @@ async function expectSeen(page) {
 }
 
 test("story F is completed with the keyboard alone", async ({ page }, info) => {
-  test.setTimeout(300_000);
+  test.setTimeout(900_000);
   await page.addInitScript(() => {
     for (const type of ["pointerdown", "mousedown", "touchstart"]) {
       addEventListener(type, () => { throw new Error(`${type} in a story of keys`); }, { capture: true });
@@ -78,8 +78,6 @@ test("story F is completed with the keyboard alone", async ({ page }, info) => {
       await reach(page, what);
       await page.keyboard.press("End");
     },
-  }, async (name) => {
-    await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
-  });
+  }, pictures(page, info, "keyboard"));
   expect(faults).toEqual([]);
 });
