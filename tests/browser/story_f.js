@@ -97,7 +97,7 @@ async function addPiece(page, hand, group, kind, surface, measures) {
   await hand.press(page.locator(".kit-groups").getByRole("button", { name: group, exact: true }));
   await hand.press(page.locator(".kit").getByRole("button", { name: kind }).first());
   await hand.press(page.getByRole("group", { name: "Numbered places on" }).getByRole("button", { name: surface, exact: true }));
-  await hand.press(page.locator("[data-landing]").and(page.getByRole("button", { name: new RegExp(`: ${surface},`) })).first());
+  await hand.press(page.locator("[data-landing]").and(page.getByRole("button", { name: new RegExp(`: ${surface},`) })).last());
   const panel = page.locator("[data-item-panel]");
   for (const [label, value] of measures) await hand.type(panel.getByLabel(label, { exact: true }), value);
 }

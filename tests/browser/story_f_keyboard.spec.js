@@ -37,8 +37,11 @@ async function expectSeen(page) {
     const [x, y] = [box.x + box.width / 2, box.y + Math.min(box.height / 2, 12)];
     const top = document.elementFromPoint(x, y);
     const style = getComputedStyle(active);
-    const frame = active.querySelector(".focus-frame, .hit, .place");
-    const ring = (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1) || (frame !== null && getComputedStyle(frame).stroke !== "none")
+    const isFramed = [...active.querySelectorAll(".focus-frame, .hit, .place")].some((frame) => {
+      const { stroke, strokeWidth } = getComputedStyle(frame);
+      return stroke !== "none" && parseFloat(strokeWidth) >= 2;
+    });
+    const ring = (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1) || isFramed
       || (active instanceof HTMLInputElement && active.matches(".open-file input"));
     const over = top !== null && !active.contains(top) && !top.contains(active) && top.closest("label") !== active.closest("label");
     return { inWindow: y >= 0 && y <= innerHeight, ring, over: over ? top.outerHTML.slice(0, 120) : "" };
