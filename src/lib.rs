@@ -33,6 +33,7 @@ pub mod geometry;
 pub mod image_source;
 pub mod layers;
 mod least_squares;
+pub mod listen;
 pub mod numeric;
 pub mod reacting;
 pub mod recording;

@@ -386,9 +386,14 @@ fn draws_of_two_workers_are_those_of_one() {
         };
         let mut draws = part(0, split);
         assert!(!draws.are_complete());
-        assert!(!draws.join(&[0.5; 7]), "what does not fit is not taken in");
-        assert!(draws.join(&part(split, 200).packed()));
+        assert!(!draws.join(split, &[0.5; 7]) && !draws.join(150, &whole_row(&prepared)));
+        assert!(draws.join(split, &part(split, 200).packed()));
         assert!(draws.are_complete());
         assert_eq!(draws.report(goal_s), whole);
     }
+}
+
+/// The numbers of all draws of the plan.
+fn whole_row(prepared: &Prepared) -> Vec<f64> {
+    Draws::complete(prepared, 3).expect("a plan").packed()
 }

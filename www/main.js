@@ -27,9 +27,10 @@ import { makeScene } from "./view/scene.js";
 import { shelfKinds } from "./view/kit.js";
 import { watchViewport } from "./view/viewport.js";
 
+const spawnWorker = workerSpawner(compileWhole);
 const FIRST_EXAMPLE = "long-terrace-room";
 /** What comes from the workers. */
-const OFFERS = { ranges: true, bass: true };
+const OFFERS = { ranges: true, bass: true, draws: navigator.hardwareConcurrency > 1 };
 const KEEP_DRAFT_AFTER_MS = 400;
 /** Where a browser does not say when it is idle. */
 const OFFLINE_AFTER_MS = 2000;
@@ -96,13 +97,18 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let frame = 0;
   let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
-  const openSheet = createHang({ getScene: () => scene, subscribe });
+  const advisers = adviceCommands({ dispatch, get });
+  const openSheet = createHang({
+    getScene: () => scene, subscribe,
+    failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
+  });
+  const listening = { getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener() };
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet }, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, listening, ...advisers }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
     if (!stands) afterFirst();
   }
@@ -129,6 +135,29 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
 }
 
 /**
+ * Advice is worked out on request, by workers of its own.
+ * @param {Pick<Store, "dispatch"|"get">} store
+ */
+function adviceCommands({ dispatch, get }) {
+  /** @type {ReturnType<typeof import("./engine/advise.js").createAdvisers>|null} */
+  let advisers = null;
+  return {
+    async askAdvice(/** @type {number} */ plan) {
+      dispatch({ type: "advice-asked", plan });
+      const { document } = get();
+      const { createAdvisers, workersFor } = await import("./engine/advise.js");
+      const spawn = () => /** @type {import("./engine/advise.js").AdvicePort} */ (/** @type {unknown} */ (spawnWorker("advice")));
+      advisers ??= createAdvisers(spawn, workersFor(navigator.hardwareConcurrency), (of, told) => dispatch({ type: "advice-came", document: of, told }));
+      advisers.ask(document, plan);
+    },
+    stopAdvice() {
+      advisers?.cancel();
+      dispatch({ type: "advice-stopped" });
+    },
+  };
+}
+
+/**
  * @param {State} state
  * @param {Dispatch} dispatch
  * @param {Engine} engine
@@ -149,7 +178,7 @@ function answerAnew(state, dispatch, engine) {
 function followWithWorkers(root, { get, dispatch, subscribe }) {
   const isHeld = watchHeld(root, () => later.follow());
   const later = createLater({
-    getState: get, dispatch, offers: OFFERS, isHeld, spawn: workerSpawner(compileWhole),
+    getState: get, dispatch, offers: OFFERS, isHeld, spawn: spawnWorker,
     wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
   });
   subscribe(later.follow);

@@ -20,5 +20,5 @@ pub use rules::{Home, Rule, Shape, is_visible, needs_holes};
 pub use scales::{Change, Load, Scales};
 pub use search::{Bought, Bounds, Search};
 pub use surfaces::{Cover, SurfaceAdvice, SurfaceWork, Why};
-pub use table::{Candidate, Table, places, shapes};
+pub use table::{Candidate, Table, places, refused_pieces, shapes};
 pub use tasks::{Adviser, Found, LEVELS, Task, Work};

@@ -14,7 +14,7 @@ use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
 use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored};
-use super::rules::{Covered, Home, Shape, is_visible, visible};
+use super::rules::{Covered, Home, Rule, Shape, is_visible, visible};
 
 /// Thirds that first bounces are weighed over: 500 Hz to 4 kHz.
 const THIRDS: std::ops::Range<usize> = 10..20;
@@ -183,6 +183,36 @@ fn places_about(
         .map(|number| (number, shapes[number]))
         .collect();
     finder.places(&kinds)
+}
+
+/// Of each piece of a plan the rule that would refuse it there, if any does.
+#[must_use]
+pub fn refused_pieces(prepared: &Prepared, plan: usize) -> Vec<Option<Rule>> {
+    let scenario = prepared.scenario();
+    let Some(plan) = scenario.plans.get(plan) else {
+        return Vec::new();
+    };
+    let home = Home {
+        scenario,
+        listening: scenario.listening_of(plan),
+    };
+    let shapes = shapes(prepared);
+    let covered: Vec<Option<Covered>> = plan
+        .pieces
+        .iter()
+        .map(|piece| Some(home.covered(shapes[kind_number(scenario, piece)?], &piece.place)))
+        .collect();
+    let refused = |(number, piece): (usize, &Piece)| {
+        let shape = shapes[kind_number(scenario, piece)?];
+        let own = covered[number].as_ref()?;
+        let others = covered.iter().enumerate();
+        let meets = |(other, area): (usize, &Option<Covered>)| {
+            other != number && area.as_ref().is_some_and(|area| area.meets(own))
+        };
+        home.refused(shape, &piece.place)
+            .or_else(|| others.into_iter().any(meets).then_some(Rule::Piece))
+    };
+    plan.pieces.iter().enumerate().map(refused).collect()
 }
 
 fn kind_number(scenario: &Scenario, piece: &Piece) -> Option<usize> {

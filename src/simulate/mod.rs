@@ -21,6 +21,7 @@ mod inputs;
 mod kit;
 mod kit_sources;
 mod known;
+mod listen;
 mod memory;
 mod misfit;
 mod notes;

@@ -30,7 +30,7 @@ pub(super) const SEED: u64 = 0x5eed_0f5e_a77a_4d00;
 pub struct Draws {
     of: Subject,
     seed: u64,
-    /// Number of the first, and the number after the last that is to be made here.
+    /// Number of the first that is to be made here, and the number after the last.
     first: usize,
     end: usize,
     room: Room,
@@ -41,7 +41,8 @@ pub struct Draws {
     /// T20 by band and the middle decay of the room as it is described, where the draws rest on a check-up, s.
     described_s: Option<([Option<f64>; BANDS], Option<f64>)>,
     heard: Option<Heard>,
-    done: Vec<Drawn>,
+    /// By number; none for one that is not there yet.
+    done: Vec<Option<Drawn>>,
 }
 
 /// All of a document that the draws of one plan depend on.
@@ -128,7 +129,7 @@ impl Draws {
             described_s: prepared.fit().map(|_| described_s(prepared, plan)),
             heard: Heard::at(prepared, plan, &room),
             room,
-            done: Vec::with_capacity(DRAWS),
+            done: vec![None; DRAWS],
         })
     }
 
@@ -152,39 +153,44 @@ impl Draws {
         })
     }
 
-    /// Makes up to `count` more.
+    /// Makes up to `count` more of those that are not there yet, in the order of their numbers.
     pub fn more(&mut self, count: usize) {
-        let next = self.first + self.done.len();
-        for number in next..self.end.min(next.saturating_add(count)) {
-            self.done.push(self.draw(number as u64));
+        let missing = (self.first..self.end).filter(|&number| self.done[number].is_none());
+        for number in missing.take(count).collect::<Vec<_>>() {
+            self.done[number] = Some(self.draw(number as u64));
         }
     }
 
     /// Whether all that are to be made here are made.
     #[must_use]
     pub fn are_made(&self) -> bool {
-        self.first + self.done.len() >= self.end
+        self.done[self.first..self.end].iter().all(Option::is_some)
     }
 
-    /// What the draws gave, as one row of numbers that another worker can take in with [`Draws::join`].
+    /// What the draws made here gave, as one row of numbers that another worker can take in with [`Draws::join`].
     #[must_use]
     pub fn packed(&self) -> Vec<f64> {
-        self.done.iter().flat_map(Drawn::packed).collect()
+        self.made().flat_map(Drawn::packed).collect()
     }
 
-    /// Takes in the draws that follow the last of its own, as [`Draws::packed`] gave them for the same plan of the same
-    /// document; false if they do not fit.
-    pub fn join(&mut self, packed: &[f64]) -> bool {
-        let with_shares = self.heard.is_some();
-        let size = Drawn::packed_size(with_shares);
+    /// Takes in draws that another worker made for the same plan of the same document, from that number on, as
+    /// [`Draws::packed`] gave them; false if they do not fit.
+    pub fn join(&mut self, first: usize, packed: &[f64]) -> bool {
+        let size = Drawn::packed_size(self.heard.is_some());
         let count = packed.len() / size;
-        if !packed.len().is_multiple_of(size) || self.first + self.done.len() + count > DRAWS {
+        if !packed.len().is_multiple_of(size) || first.saturating_add(count) > DRAWS {
             return false;
         }
-        let drawn = packed.chunks_exact(size).map(Drawn::unpacked);
-        self.done.extend(drawn);
-        self.end = self.end.max(self.first + self.done.len());
+        let places = &mut self.done[first..first + count];
+        for (place, row) in places.iter_mut().zip(packed.chunks_exact(size)) {
+            *place = Some(Drawn::unpacked(row));
+        }
         true
+    }
+
+    /// Those that are there, in the order of their numbers.
+    fn made(&self) -> impl Iterator<Item = &Drawn> {
+        self.done.iter().flatten()
     }
 
     /// Whether they are also those of a plan of another document.
@@ -197,7 +203,7 @@ impl Draws {
     /// Whether all are made.
     #[must_use]
     pub fn are_complete(&self) -> bool {
-        self.first == 0 && self.done.len() == DRAWS
+        self.done.iter().all(Option::is_some)
     }
 
     fn draw(&self, number: u64) -> Drawn {
@@ -226,23 +232,24 @@ impl Draws {
     /// The middle decay of every draw, s; infinite where the sound does not decay.
     #[must_use]
     pub fn mids_s(&self) -> Vec<f64> {
-        self.done.iter().map(|drawn| drawn.mid_s).collect()
+        self.made().map(|drawn| drawn.mid_s).collect()
     }
 
     /// The 8-in-10 ranges and the chance that the goal is met.
     #[must_use]
     pub fn report(&self, goal_s: (f64, f64)) -> RangesReport {
         let bands = std::array::from_fn::<_, BANDS, _>(|band| {
-            eight_in_ten(self.done.iter().map(|drawn| drawn.t20_s[band]).collect())
+            eight_in_ten(self.made().map(|drawn| drawn.t20_s[band]).collect())
         });
         let mids = self.mids_s();
+        let count = mids.len();
         let met = mids
             .iter()
             .filter(|mid_s| (goal_s.0..=goal_s.1).contains(*mid_s))
             .count();
         let (low_s, high_s) = eight_in_ten(mids);
         RangesReport {
-            draws: self.done.len(),
+            draws: count,
             decay: DecayRange {
                 low_s: Series(bands.iter().map(|(low, _)| *low).collect()),
                 high_s: Series(bands.iter().map(|(_, high)| *high).collect()),
@@ -251,7 +258,7 @@ impl Draws {
                 t20_s: self.mid_s,
                 low_s: Some(low_s),
                 high_s: Some(high_s),
-                goal_met: Some(met as f64 / self.done.len() as f64),
+                goal_met: Some(met as f64 / count as f64),
             },
             seat: self.share_ranges(),
             differences: Vec::new(),
@@ -264,7 +271,7 @@ impl Draws {
 
     /// What half of the draws exceed, beside the room as it is described.
     fn middle(&self, (t20_s, mid_s): &([Option<f64>; BANDS], Option<f64>)) -> Middle {
-        let of_band = |band| median(self.done.iter().map(|drawn| drawn.t20_s[band]).collect());
+        let of_band = |band| median(self.made().map(|drawn| drawn.t20_s[band]).collect());
         let middles_s: [f64; BANDS] = std::array::from_fn(of_band);
         let over = |time_s: f64, described_s: Option<f64>| {
             described_s.map_or(f64::NAN, |described_s| time_s / described_s)
@@ -289,7 +296,7 @@ impl Draws {
         let [direct_share, early_share, late_share] = [0, 1, 2].map(|share| {
             let limits = |band: usize| {
                 let of_draw = |drawn: &Drawn| drawn.shares.map(|shares| shares[share][band]);
-                eight_in_ten(self.done.iter().filter_map(of_draw).collect())
+                eight_in_ten(self.made().filter_map(of_draw).collect())
             };
             let bands: Vec<(f64, f64)> = (0..BANDS).map(limits).collect();
             Span {
@@ -307,7 +314,7 @@ impl Draws {
     /// How the middle decay of another plan differs from this one's, draw by draw.
     #[must_use]
     pub fn difference(&self, from: &str, other: &Self, to: &str) -> Difference {
-        let pairs = self.done.iter().zip(&other.done);
+        let pairs = self.made().zip(other.made());
         let (low_s, high_s) = eight_in_ten(pairs.map(|(a, b)| b.mid_s - a.mid_s).collect());
         Difference {
             from: from.to_owned(),

@@ -5,7 +5,7 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::cross::{js_error, no_such_plan, to_js};
 use super::session::Session;
-use crate::advice::{Adviser, Found, Objective, Task, Work};
+use crate::advice::{Adviser, Found, Objective, Task, Work, refused_pieces};
 use crate::scenario::document::Kind;
 
 /// Advice on one plan.
@@ -52,6 +52,14 @@ impl Session {
             work: None,
             told: false,
         })
+    }
+
+    /// Of each piece of a plan the rule that would refuse it there, or `null`.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open.
+    pub fn refused_pieces(&self, plan: usize) -> Result<JsValue, JsValue> {
+        to_js(&refused_pieces(self.prepared()?, plan))
     }
 }
 

@@ -12,6 +12,8 @@ mod checkup;
 mod cross;
 mod library;
 #[cfg(feature = "later")]
+mod listen;
+#[cfg(feature = "later")]
 mod ranges;
 mod session;
 

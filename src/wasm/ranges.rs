@@ -65,14 +65,15 @@ impl Session {
         Ok(draws.are_made().then(|| draws.packed()))
     }
 
-    /// Takes in the draws that follow those made here; the answer holds the ranges once all are there.
+    /// Takes in draws of the plan under way that another worker made, from the number `first` on; the answer holds the ranges
+    /// once all are there.
     ///
     /// # Errors
     /// An `Error` with `code` and `field` if no draws were started, or if these are of something else.
-    pub fn join(&mut self, packed: &[f64]) -> Result<JsValue, JsValue> {
+    pub fn join(&mut self, first: usize, packed: &[f64]) -> Result<JsValue, JsValue> {
         let (_, draws) = self.making.as_mut().ok_or_else(nothing_started)?;
-        if !draws.join(packed) {
-            let message = "These draws do not follow the ones made here.";
+        if !draws.join(first, packed) {
+            let message = "These draws are not of the plan under way.";
             return Err(js_error("out-of-limits", "packed", message));
         }
         self.answer()

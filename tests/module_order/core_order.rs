@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 136] = [
+const ORDER: [&str; 148] = [
     "error",
     "numeric",
     "chance",
@@ -71,6 +71,16 @@ const ORDER: [&str; 136] = [
     "bass/words",
     "bass/pieces",
     "bass",
+    "listen/clock",
+    "listen/crossover",
+    "listen/head",
+    "listen/noise",
+    "listen/late",
+    "listen/low",
+    "listen/ways",
+    "listen/loudness",
+    "listen/dry",
+    "listen",
     "scenario/document",
     "scenario/reader",
     "scenario/limits",
@@ -112,6 +122,7 @@ const ORDER: [&str; 136] = [
     "simulate/reflections",
     "simulate/response",
     "simulate/bass",
+    "simulate/listen",
     "simulate/heard",
     "simulate/ranges",
     "simulate/outlook",
@@ -143,6 +154,7 @@ const ORDER: [&str; 136] = [
     "wasm/bass",
     "wasm/advice",
     "wasm/checkup",
+    "wasm/listen",
     "wasm",
 ];
 

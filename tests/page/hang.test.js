@@ -110,7 +110,7 @@ describe("the sheet", () => {
     const drawn = textOf(sheet(scene(sample({ room, pieces: [piece("left", 1, 1)] })), around));
     assert.ok(drawn.includes("url(#p-gap)") && !drawn.includes("url(#k-gap)"), "patterns of the paper");
     assert.equal(countOf(drawn, /class="fixing"/g), 4, "two on the elevation, two on the piece");
-    for (const part of [">window<", ">socket<", 'class="mark"']) assert.ok(drawn.includes(part), part);
+    for (const part of [">window<", ">socket<", 'class="bounce-mark"']) assert.ok(drawn.includes(part), part);
     assert.doesNotMatch(drawn, /NaN|undefined/);
   });
 

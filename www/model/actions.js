@@ -1,8 +1,9 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Furnishing, Home, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Checkup, Furnishing, Home, KeepClear, Kind, Loudspeaker, Measured, Part, Notice, Place3, Plan, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
+ * @import { Told } from "./advice_types.js"
  *
  * Gestures. Positions are metres on the surface: where the piece's corner (u, v) is wanted, before snapping.
  * `tolerance_m` is the snap distance (ten CSS pixels at the drawing's scale), 0 to hold snapping off.
@@ -96,13 +97,23 @@
  * @typedef {{type: "show", shows: Partial<Shows>}} Show
  * @typedef {{type: "answered", answer: Answer}} Answered
  * @typedef {{type: "ranges-came", document: Scenario, plan: number, ranges: Ranges|null}} RangesCame  null: they could not be computed
+ * @typedef {{type: "add-measured", entry: Measured}} AddMeasured
+ * @typedef {{type: "set-measured", index: number, entry: Measured}} SetMeasured
+ * @typedef {{type: "remove-measured", index: number}} RemoveMeasured
+ * @typedef {{type: "checkup-came", document: Scenario, plan: number, result: Checkup|null}} CheckupCame  null: it could not be computed
  * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
+ * @typedef {{type: "advice-asked", plan: number}} AdviceAsked
+ * @typedef {{type: "advice-came", document: Scenario, told: Told}} AdviceCame
+ * @typedef {{type: "advice-stopped"}} AdviceStopped
  *
- * @typedef {DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
+ * @typedef {{type: "take-advice", plans: Omit<Plan, "name">[], slider?: boolean}} TakeAdvice
+ *   opens plans under the next free letters; slider: the one plan that follows the money
+ *
+ * @typedef {AdviceAsked|AdviceCame|AdviceStopped|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
- *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
+ *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame|AddMeasured|SetMeasured|RemoveMeasured|CheckupCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */
 export {};

@@ -24,7 +24,7 @@ export function compareParts(answer, doubt, goal) {
   return [
     { text: `${one} is ` }, { text: differenceWords(difference, another), figure: true },
     { text: `. Your goal is ${secondsRange(goal.low_s, goal.high_s)}: ` }, chance(doubt.ranges), { text: `, ${another} ` }, chance(doubt.beside ?? null), { text: "." },
-    { text: ` It should die away in ${times}. ${costSentence(answer)}`, doubt: true },
+    { text: ` It should die away in ${times}${doubt.ranges?.checked ? ", after your check-up" : ""}. ${costSentence(answer)}`, doubt: true },
   ];
 }
 

@@ -13,7 +13,10 @@ export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 export const GOAL = Object.freeze({ least_s: 0.05, most_s: 10 });
 
 /** How many of each a document may hold. */
-export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40 });
+export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40, measured: 40, bands: 31 });
+
+/** Decay times that may have been measured. @type {Readonly<{least_s: number, most_s: number}>} */
+export const DECAY = Object.freeze({ least_s: 0.05, most_s: 20 });
 
 /** A link, as characters of the fragment's packed part in bytes and as JSON text in bytes. */
 export const LINK = Object.freeze({ packed_bytes: 16 * 1024, unpacked_bytes: 256 * 1024, depth: 32 });

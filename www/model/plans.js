@@ -15,7 +15,7 @@ export function problem(state, text) {
 }
 
 /** The next free letter for a plan. @param {Scenario} document @returns {string} */
-function freeLetter(document) {
+export function freeLetter(document) {
   const taken = new Set(document.plans.map((plan) => plan.name));
   return [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ"].find((letter) => !taken.has(letter)) ?? "Plan";
 }

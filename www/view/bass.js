@@ -10,11 +10,12 @@ import { bassMap, bassMapHeight, besideAverage } from "../chart/bassmap.js";
 import { curvesChart } from "../chart/curves.js";
 import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
 import { frequency, length, number, percent, seconds } from "../model/format.js";
-import { evenWords, loudWords, sampled } from "../model/map_words.js";
+import { evenWords, longestWords, loudWords, sampled } from "../model/map_words.js";
 import { planLabel, planName } from "../model/words.js";
 import { absentNote, missingWords } from "./absent.js";
 import { SHORT_LABEL } from "./late.js";
 import { origin } from "./origin.js";
+import { steady } from "./steady.js";
 import { isReadOnly } from "./scene.js";
 
 /** The response beside the notes, Hz; the whole of it is a part of its own. */
@@ -133,9 +134,9 @@ function response(bass, width_px, beside, plan) {
  * @param {Scene} scene
  * @param {Bass} bass
  */
-function words({ state, document, listening }, bass) {
+function words({ state }, bass) {
   const [first, ...rest] = bass.words;
-  const others = [...rest, ...evenWords(bass.map, document.room, listening.seat, state.units), ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
+  const others = [...rest, ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
   return html`${first ? html`<p class="lead-words">${first}</p>` : nothing}
     <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul>`;
 }
@@ -150,10 +151,13 @@ function map(scene, bass, width_px) {
   const layers = bass ? Array.from(bass.map.frequency_hz) : [];
   const layer = bass ? Math.min(scene.state.shows.layer ?? firstLayer(bass), layers.length - 1) : 0;
   const { seat, loudspeakers } = scene.listening;
+  const { units } = scene.state;
+  const longest = longestWords(units);
   return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average. ${layerPick(scene, layers, layer)}</p>
-    ${bass ? html`<p class="says loud-words">${loudWords(bass.map, layerOf(bass.map, layer), layers[layer], scene.document.room, scene.state.units)}</p>` : nothing}
+    ${steady(html`<p class="says">${bass ? loudWords(bass.map, layerOf(bass.map, layer), layers[layer], scene.document.room, units) : nothing}</p>`, [longest.loud])}
     ${bass ? bassMap({ ...frame, x_m: bass.map.x_m, y_m: bass.map.y_m, level_db: layerOf(bass.map, layer), seat, loudspeakers })
-      : blank(width_px, bassMapHeight(frame))}</div>`;
+      : blank(width_px, bassMapHeight(frame))}
+    ${steady(html`<p class="says">${bass ? evenWords(bass.map, scene.document.room, seat, units) : nothing}</p>`, [longest.even])}</div>`;
 }
 
 /**

@@ -3,7 +3,7 @@
  *
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, render } from "../vendor.js";
+import { html, nothing } from "../vendor.js";
 import { confidence, differenceOf, differenceWords } from "../model/doubt.js";
 import { area, count, mass, secondsRange } from "../model/format.js";
 import { fileName } from "../model/files.js";
@@ -14,14 +14,6 @@ import { partsCsv } from "../model/parts_csv.js";
 import { planLabel, planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
 import { partsTable } from "./parts_table.js";
-
-/**
- * @param {HTMLElement} container
- * @param {Scene} scene
- */
-export function drawCosts(container, scene) {
-  render(costs(scene), container);
-}
 
 /** @param {Scene} scene */
 export function costs(scene) {

@@ -30,7 +30,7 @@ export function decayStrip(scene, width_px) {
   const doubt = doubtOf(scene);
   const now_range = (planned ? beside.ranges : doubt.ranges)?.decay ?? null;
   const plan_range = (planned && doubt.ranges?.decay) ?? null;
-  return html`<section class="part decay-part" aria-labelledby="decay-title"><header><h2 id="decay-title">Decay, band by band</h2>
+  return html`<section class="part decay-part" aria-labelledby="decay-title"><header><h2 id="decay-title">Decay, band by band${doubt.ranges?.checked ? ", after your check-up" : ""}</h2>
       <span>${now ? reading(planned ?? now, goal, planned ? plan_range : now_range) : nothing}</span></header>
     ${wide ? nothing : legend(scene, beside, planned !== null)}
     ${now ? decayChart({
@@ -130,7 +130,7 @@ function runsOf(sides) {
 function figures(scene, now, planned, now_range, plan_range, beside) {
   const plan = planLabel(scene.plan.name);
   const { ranges } = scene.offers;
-  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
+  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}${doubtOf(scene).ranges?.checked ? ", after your check-up" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
     <thead><tr><th scope="col">Band</th>${heads(beside, ranges)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
       ${planned ? html`${heads(plan, ranges)}<th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
     <tbody>${NOMINAL_HZ.map((hz, band) => html`<tr><th scope="row">${frequency(hz)}</th>

@@ -17,6 +17,9 @@ import { presenceLevel } from "./levels.js";
 /** Words beside a mark need this much, px. */
 const LABEL_PX = 168;
 
+/** Marks this far apart stand beside each other, not above each other, px. */
+const BESIDE_PX = 16;
+
 /**
  * Ways seen from above on the floor, and square to the surface that they meet: there the way is one straight line, as the
  * mirror image lies right behind the loudspeaker.
@@ -28,7 +31,7 @@ export function litDrawing(scene, face) {
   if (bounces.length === 0) return nothing;
   const here = bounces.filter((one) => one.surfaces[0] === face.surface);
   const drawn = face.surface === "floor" ? bounces : here;
-  return svg`<g class="lit" aria-hidden="true">${drawn.map((one) => way(scene, face, one))}${here.map((one) => label(scene, face, one, here.length === 1))}</g>`;
+  return svg`<g class="lit" aria-hidden="true">${drawn.map((one) => way(scene, face, one))}${here.map((one) => label(scene, face, one, here.filter((other) => other !== one)))}</g>`;
 }
 
 /**
@@ -48,19 +51,29 @@ function way({ listening }, face, bounce) {
 }
 
 /**
+ * Two lines beside a mark that is alone; one line each, away from each other, where two are lit.
  * @param {Scene} scene
  * @param {Face} face
  * @param {Reflection} bounce
- * @param {boolean} whole  there is room for the second line
+ * @param {Reflection[]} others  lit on the same face
  */
-function label(scene, face, bounce, whole) {
+function label(scene, face, bounce, others) {
+  const { x, y } = spotOf(face, bounce);
+  const isFirst = others.some((other) => spotOf(face, other).x > x + BESIDE_PX);
+  const before = isFirst || x + LABEL_PX > scene.fold[face.sheet].width_px;
+  const at_x = x + (before ? -14 : 14);
+  const lines = [`${milliseconds(bounce.delay_s)} later, ${presenceLevel(bounce)} dB`, ...(others.length === 0 ? [distances(scene, bounce)] : [])];
+  return svg`<text class="lit-label" x=${at_x} y=${y - 18 * lines.length + 3} text-anchor=${before ? "end" : "start"}>${lines.map((text, index) => (
+    svg`<tspan x=${at_x} dy=${index === 0 ? 0 : 15}>${text}</tspan>`))}</text>`;
+}
+
+/**
+ * @param {Face} face
+ * @param {Reflection} bounce
+ */
+function spotOf(face, bounce) {
   const { u_m, v_m } = toSurface(face.surface, bounce.points_m[0]);
-  const { x, y } = at(face, u_m, v_m);
-  const before = x + LABEL_PX > scene.fold[face.sheet].width_px;
-  const [dx, anchor] = before ? [-14, "end"] : [14, "start"];
-  const lines = [`${milliseconds(bounce.delay_s)} later, ${presenceLevel(bounce)} dB`, ...(whole ? [distances(scene, bounce)] : [])];
-  return svg`<text class="lit-label" x=${x + Number(dx)} y=${y - (whole ? 33 : 18)} text-anchor=${anchor}>${lines.map((text, index) => (
-    svg`<tspan x=${x + Number(dx)} dy=${index === 0 ? 0 : 15}>${text}</tspan>`))}</text>`;
+  return at(face, u_m, v_m);
 }
 
 /**

@@ -5,6 +5,7 @@
  */
 import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
+import { advicePart } from "./advice_part.js";
 import { afterwards } from "./afterwards.js";
 import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
@@ -47,7 +48,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
+        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -94,9 +95,9 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   const wrong = scene.state.shows.wrong_size;
   const below = afterwards.here();
-  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : below?.moreBounces(scene, right_px)}</div>
-    ${below ? html`${width === "wide" ? below.moreBounces(scene, right_px) : nothing}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}` : afterwards.words()}</div>`;
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${advicePart(scene, left_px)}${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
+    ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
+    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
 }
 
 /*

@@ -4,13 +4,14 @@
  * @import { Piece } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
-import { html, nothing, ref } from "../vendor.js";
+import { html, nothing } from "../vendor.js";
 import { SURFACES, hungSize, isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay } from "../model/laid.js";
 import { group } from "../model/sheet.js";
 import { planName, sentence, surfaceName } from "../model/words.js";
 import { lengthField } from "./field.js";
 import { origin } from "./origin.js";
+import { lazyFold, lazyPart } from "./lazy.js";
 import { edgeField } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
@@ -102,22 +103,15 @@ function remove(scene, index, name) {
   return html`<button type="button" class="word-button" aria-label="Remove ${name} ${index + 1}" @click=${() => scene.dispatch({ type: "remove-piece", index })}>remove</button>`;
 }
 
-/** What opens it is there at once, the rest when it is wanted. @type {typeof import("./costs.js")|null} */
-let costsPart = null;
+const costsPart = lazyPart(() => import("./costs.js"));
 
 /**
- * @param {Element|undefined} element
+ * All plans with what they take and do, the parts to buy, and a paragraph to paste.
  * @param {Scene} scene
  */
-async function fill(element, scene) {
-  const fold = element?.closest("details");
-  if (!(element instanceof HTMLElement) || !fold?.open) return;
-  costsPart ??= await import("./costs.js");
-  costsPart.drawCosts(element, scene);
-}
-
-/** @param {Scene} scene */
 export function costsFold(scene) {
-  return html`<details class="costs part" @toggle=${(/** @type {Event} */ event) => fill(/** @type {Element} */ (event.currentTarget).querySelector(".costs-body") ?? undefined, scene)}>
-    <summary>Plans side by side, what they cost, and a paragraph to paste</summary><div class="costs-body" ${ref((element) => { fill(element, scene); })}></div></details>`;
+  return html`<section class="part costs" aria-label="Costs">${lazyFold({
+    part: costsPart, dispatch: scene.dispatch, summary: "Plans side by side, what they cost, and a paragraph to paste",
+    body: (part) => html`<div class="costs-body">${part.costs(scene)}</div>`,
+  })}</section>`;
 }

@@ -18,8 +18,8 @@ export function plansBar(scene) {
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab new" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
-      ${menus(scene)}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${fairListen()}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
+      ${menus(scene)}${fairListen()}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
   </nav>`;
 }
 
@@ -51,6 +51,17 @@ function tab({ document, state: { shown, compared }, dispatch }, index) {
 /** @param {Scene} scene */
 function copyLink({ commands }) {
   return html`<button type="button" @click=${commands.copyLink}>Copy link</button>`;
+}
+
+function fairListen() {
+  return html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    const fold = /** @type {HTMLDetailsElement|null} */ (document.getElementById("fold-listen"));
+    if (!fold) return;
+    fold.open = true;
+    fold.scrollIntoView({ block: "start" });
+    fold.querySelector("summary")?.focus();
+  }}>Fair listen</button>`;
 }
 
 /** @param {Scene} scene */

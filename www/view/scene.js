@@ -18,8 +18,11 @@
  * @property {(id: string) => void} openRoom
  * @property {(id: string) => void} forgetRoom
  * @property {() => void} openSheet    the Hang sheet as a preview on the page
+ * @property {(plan: number) => void} askAdvice  on a plan of the document
+ * @property {() => void} stopAdvice
  * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
  * @property {(text: string, name: string, type: string) => void} saveText
+ * @property {import("./listen/region.js").ListenPort & import("./listen/recording.js").RecordingPort} listening  what Fair listen rests on
  *
  * @typedef {object} Scene
  * @property {State} state

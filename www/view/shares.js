@@ -125,7 +125,7 @@ function table({ state, offers }, name, seat, ranges) {
   const shares = octaveShares(seat, ranges);
   const early = ranges?.seat ? [octaveMeans(ranges.seat.early_share.low), octaveMeans(ranges.seat.early_share.high)] : null;
   const [c50, c80, critical] = [octaveMeans(seat.c50_db), octaveMeans(seat.c80_db), octaveMeans(seat.critical_distance_m)];
-  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${offers.ranges ? ", with 8-in-10 ranges" : ""}</caption>
+  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${offers.ranges ? ", with 8-in-10 ranges" : ""}${ranges?.checked ? ", after your check-up" : ""}</caption>
     <thead><tr><th scope="col">Octave</th><th scope="col">direct</th><th scope="col">first 20 ms</th><th scope="col">later</th>
       <th scope="col">C50, dB</th><th scope="col">C80, dB</th><th scope="col">critical distance</th></tr></thead>
     <tbody>${OCTAVES_HZ.map((hz, index) => html`<tr><th scope="row">${frequency(hz)}</th>

@@ -13,8 +13,13 @@ use crate::{licences, module, serve, tools};
 /// Files of `www/` that serve the build and not the page.
 const BUILD_FILES: [&str; 3] = ["package.json", "package-lock.json", "tsconfig.json"];
 
-/// What the page itself names: its script, the workers' script, its style sheet. The rest is bundled into these.
-const ENTRIES: [&str; 3] = ["main.js", "engine/worker.js", "style/page.css"];
+/// What the page itself names: its script, the workers' scripts, its style sheet. The rest is bundled into these.
+const ENTRIES: [&str; 4] = [
+    "main.js",
+    "engine/worker.js",
+    "engine/listen_worker.js",
+    "style/page.css",
+];
 
 /// Not bundled: it stands beside the page and is filled in with the list of its files.
 const SERVICE_WORKER: &str = "service-worker.js";

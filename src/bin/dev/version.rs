@@ -13,8 +13,12 @@ pub type Files = BTreeMap<PathBuf, Vec<u8>>;
 /// What the page loads as code, style and core: it must never come from another version than the page itself.
 const MOVED: [&str; 4] = ["engine", "fonts", "pkg", "style"];
 
-/// The page names these two; the rest is named by them.
-const NAMED_BY_PAGE: [&str; 2] = ["main.js", "style/page.css"];
+/// The page itself, which names its script beside its style; the rest is named by them.
+const PAGE: &str = "index.html";
+const SCRIPT: &str = "main.js";
+
+/// What the page and the pages to read all name.
+const STYLE: &str = "style/page.css";
 
 /// What serves developers' tools and is not kept for use without a network.
 const NOT_KEPT: [&str; 2] = ["map", "ts"];
@@ -64,33 +68,36 @@ fn version_of(files: &Files) -> String {
     name
 }
 
-/// The page names its script and style once each; the texts beside it name the style only.
 fn point_pages_to(name: &str, files: &mut Files) -> Result<()> {
-    let texts = files
-        .iter_mut()
-        .filter(|(path, _)| path.extension().is_some_and(|end| end == "html"));
-    for (path, content) in texts {
-        let mut text = String::from_utf8(content.clone())
-            .with_context(|| format!("{} is no text", path.display()))?;
-        if path == Path::new("index.html") {
-            names_both(&text)?;
-        }
-        for named in NAMED_BY_PAGE {
-            text = text.replace(&format!("=\"{named}\""), &format!("=\"{name}/{named}\""));
-        }
-        *content = text.into_bytes();
+    ensure!(files.contains_key(Path::new(PAGE)), "{PAGE} is missing");
+    for (path, content) in files.iter_mut().filter(|(path, _)| is_page(path)) {
+        let named: &[&str] = if path == Path::new(PAGE) {
+            &[SCRIPT, STYLE]
+        } else {
+            &[STYLE]
+        };
+        *content = pointed_to(name, &slashed(path), content, named)?;
     }
     Ok(())
 }
 
-fn names_both(page: &str) -> Result<()> {
-    for named in NAMED_BY_PAGE {
+fn is_page(path: &Path) -> bool {
+    path.extension().is_some_and(|end| end == "html")
+}
+
+/// A page that names its files in the folder of the version.
+fn pointed_to(name: &str, page: &str, content: &[u8], named: &[&str]) -> Result<Vec<u8>> {
+    let text = std::str::from_utf8(content).with_context(|| format!("{page} is no text"))?;
+    let mut text = text.to_owned();
+    for file in named {
+        let old = format!("=\"{file}\"");
         ensure!(
-            page.matches(&format!("=\"{named}\"")).count() == 1,
-            "index.html does not name {named} once"
+            text.matches(&old).count() == 1,
+            "{page} does not name {file} once"
         );
+        text = text.replace(&old, &format!("=\"{name}/{file}\""));
     }
-    Ok(())
+    Ok(text.into_bytes())
 }
 
 fn fill_worker(name: &str, files: &mut Files) -> Result<()> {
@@ -195,8 +202,8 @@ mod tests {
         let name = version(&stamped);
         assert_eq!(name.len(), 12);
         assert!(text(&stamped, "index.html").contains(&format!("src=\"{name}/main.js\"")));
-        assert_eq!(text(&stamped, &format!("{name}/part-A.js")), "2");
         assert!(text(&stamped, "how.html").contains(&format!("href=\"{name}/style/page.css\"")));
+        assert_eq!(text(&stamped, &format!("{name}/part-A.js")), "2");
         assert!(!stamped.contains_key(Path::new("main.js")));
         assert!(stamped.contains_key(Path::new("pkg/core_bg.wasm")));
     }
@@ -217,6 +224,7 @@ mod tests {
             "index.html",
             &format!("{name}/main.js"),
             &format!("{name}/pkg/core_bg.wasm"),
+            "how.html",
             "scenarios/a.json",
         ] {
             assert!(

@@ -3,7 +3,7 @@
  *
  * @import { Scene } from "../scene.js"
  */
-import { html, nothing } from "../../vendor.js";
+import { html } from "../../vendor.js";
 import { measuredFrom } from "../../model/hang.js";
 import { bounceMarks } from "../../model/marks.js";
 import { SURFACES } from "../../model/geometry.js";
@@ -27,5 +27,5 @@ export function bouncePage(scene) {
           <td>${along}</td><td><b>${measure(u_m, units)}</b></td><td>${away}</td><td><b>${measure(v_m, units)}</b></td></tr>`;
       }))}</tbody></table>`}
     <div class="six">${SURFACES.map((surface) => html`<figure><figcaption>${sentence(surfaceName(surface))}</figcaption>${smallElevation(scene, surface, SMALL)}</figure>`)}</div>
-    ${checkBar}${nothing}`;
+    ${checkBar}`;
 }

@@ -23,7 +23,7 @@ const WIDTH_PX = 640;
 const BESIDE_PX = 96;
 const TOP_PX = 8;
 /** Highest that a surface is drawn, px. */
-const MOST_HIGH_PX = 330;
+const MOST_HIGH_PX = 240;
 const LEAST_PX_PER_M = 30;
 const OVERLAP_M = 0.5;
 
@@ -136,7 +136,7 @@ function fixing({ x, y }) {
 function windowNames({ document }, face) {
   return (document.room.surfaces[face.surface].parts ?? []).filter(({ role }) => role === "window").map((part) => {
     const box = boxOf(face, part);
-    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + 18} text-anchor="middle">window</text>`;
+    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + box.height - 6} text-anchor="middle">window</text>`;
   });
 }
 
@@ -147,7 +147,7 @@ function windowNames({ document }, face) {
 function marks({ document, state }, face) {
   return bounceMarks(document, state.shown).filter(({ surface }) => surface === face.surface).map(({ u_m, v_m, loudspeaker }) => {
     const { x, y } = at(face, u_m, v_m);
-    return svg`<g class="mark" transform="translate(${x} ${y})">${loudspeaker === 0 ? svg`<circle r="5.5" />` : svg`<path d="M0 -6.5L6.5 0L0 6.5L-6.5 0z" />`}
+    return svg`<g class="bounce-mark" transform="translate(${x} ${y})">${loudspeaker === 0 ? svg`<circle r="5.5" />` : svg`<path d="M0 -6.5L6.5 0L0 6.5L-6.5 0z" />`}
       <path class="cross" d="M-9 0H9M0 -9V9" /></g>`;
   });
 }

@@ -2,25 +2,24 @@
  * The first page: what this is for, what it should do and how sure that is, the parts, the tools.
  *
  * @import { HangSurface } from "../../model/hang.js"
- * @import { Around } from "../hang.js"
  * @import { Scene } from "../scene.js"
  */
 import { html, nothing } from "../../vendor.js";
-import { answerWords } from "../../model/answer.js";
+import { answerWords, goalRange } from "../../model/answer.js";
 import { FOOT } from "../../model/cautions.js";
-import { volume } from "../../model/format.js";
+import { confidence } from "../../model/doubt.js";
+import { secondsRange, volume } from "../../model/format.js";
 import { toolsFor } from "../../model/tools.js";
-import { planLabel, sentence, surfaceName } from "../../model/words.js";
+import { planLabel, planName, sentence, surfaceName } from "../../model/words.js";
 import { doubtOf } from "../late.js";
 import { partsTable } from "../parts_table.js";
 import { checkBar, measure } from "./paper.js";
 
 /**
  * @param {Scene} scene
- * @param {Around} _around
  * @param {HangSurface[]} surfaces
  */
-export function frontPage(scene, _around, surfaces) {
+export function frontPage(scene, surfaces) {
   const { document, plan, state: { units } } = scene;
   const { width_m, length_m, height_m } = document.room;
   const sides = [width_m, length_m, height_m].map((side_m) => measure(side_m, units)).join(" × ");
@@ -39,6 +38,18 @@ export function frontPage(scene, _around, surfaces) {
 export function resultSentence(scene) {
   const { answer } = scene.state;
   return answer ? answerWords({ ...answer, other: null }, doubtOf(scene)).text.trim() : "The answer was not worked out yet.";
+}
+
+/**
+ * The same in one line, for the other pages.
+ * @param {Scene} scene
+ */
+export function shortResult(scene) {
+  const { ranges } = doubtOf(scene);
+  const goal = goalRange(scene.document);
+  if (!ranges) return resultSentence(scene);
+  const { word, rest } = confidence(ranges.mid.goal_met);
+  return `With all of ${planName(scene.plan.name)} up, sound should die away in ${secondsRange(ranges.mid.low_s, ranges.mid.high_s)}. Goal ${secondsRange(goal.low_s, goal.high_s)}: ${word}${rest}.`;
 }
 
 /** @param {HangSurface[]} surfaces */

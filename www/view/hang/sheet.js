@@ -35,7 +35,7 @@ export function drawSheet(container, scene, around) {
 export function sheet(scene, around) {
   const surfaces = surfacesToHang(scene.document, scene.state.shown);
   const pages = [
-    frontPage(scene, around, surfaces),
+    frontPage(scene, surfaces),
     ...(surfaces.length > 0 ? surfaces.map((one) => surfacePage(scene, one)) : [bouncePage(scene)]),
     lastPage(scene, around),
   ];

@@ -1,0 +1,85 @@
+/**
+ * What the core answers to "What should I do?", task by task.
+ *
+ * @import { Kind, Listening, Piece, Scenario, SurfaceName } from "./types.js"
+ *
+ * @typedef {{decay: number, evenness: number, bounces: number, likeness: number, effort: number}} Steps  fewer are better
+ * @typedef {"decay"|"evenness"|"bounces"|"likeness"} Purpose
+ * @typedef {"best"|"verdict"|"free"|"other"|"unlimited"|{surface: SurfaceName}|{level: number}} Task
+ *
+ * @typedef {object} Objective
+ * @property {{decay: number, evenness: number, tilt: number, bounces: number, likeness: number, piece: number, lone: number, money: number}} weights
+ * @property {[number, number]} goal_s
+ * @property {number|null} budget
+ *
+ * @typedef {object} About
+ * @property {Task[]} tasks
+ * @property {Objective} objective
+ * @property {number} top          what the ladder of money leads up to
+ * @property {Kind[]} stand_ins    kinds of the shelf, where the document has none of its own
+ *
+ * @typedef {object} PlanAdvice
+ * @property {Piece[]} pieces      all of it
+ * @property {{piece: number, purpose: Purpose, steps: number, mark: [number, SurfaceName]|null}[]} reasons  of each new piece
+ * @property {number[]} removed    of the plan that it starts from
+ * @property {number} price        of the new pieces
+ * @property {Steps} before
+ * @property {Steps} after
+ * @property {[number|null, number|null]} middle_s
+ * @property {[number, number]|null} bounces_db
+ *
+ * @typedef {object} Bite          One step of the best order.
+ * @property {Piece[]} pieces
+ * @property {number} price        up to here
+ * @property {number} gained       up to here, in sound
+ * @property {number|null} middle_s
+ * @property {number|null} bounces_db
+ *
+ * @typedef {{share: number, pieces: number, area_m2: number, price: number, middle_s: number|null, bounces_db: number|null,
+ *   gained: number, evenness_gained: number}} Cover
+ * @typedef {object} SurfaceAdvice
+ * @property {SurfaceName} surface
+ * @property {string|null} kit
+ * @property {string|null} rule
+ * @property {Cover[]} covers
+ * @property {number|null} middle_s
+ * @property {number|null} bounces_db
+ * @property {[number, number]|null} range_s
+ * @property {number} absorption
+ * @property {number|null} carries
+ * @property {"lingers"|"soft-already"|"pair-is-soft"|"hard-and-near"|"hard"} why
+ *
+ * @typedef {object} FreeMove
+ * @property {"seat"|"loudspeakers"|"pieces"} what
+ * @property {number} back_m
+ * @property {Listening|null} listening
+ * @property {number[]} removed
+ * @property {[number, number]|null} bass_db
+ * @property {Steps} before
+ * @property {Steps} after
+ * @property {number} gained
+ *
+ * @typedef {{together_hz: number|null, now_db: number, plan_db: number, seat_db: number, seat_back_m: number}} Boom
+ * @typedef {{kit: string, surface: SurfaceName, loudspeaker: number|null, rule: string, moved: boolean}} Refusal
+ *
+ * @typedef {object} Found          By the name of its task; only what has come.
+ * @property {{plan: PlanAdvice, order: Bite[], refusals: Refusal[]}} [best]
+ * @property {{mid: {t20_s: number|null, low_s: number|null, high_s: number|null, goal_met: number|null}}} [verdict]
+ * @property {{free: {moves: FreeMove[], boom: Boom|null}}} [free]
+ * @property {{plan: PlanAdvice|null}} [other]
+ * @property {{plan: PlanAdvice}} [unlimited]
+ * @property {Partial<Record<SurfaceName, SurfaceAdvice>>} surfaces
+ * @property {Record<number, {budget: number, plan: PlanAdvice}>} levels
+ *
+ * @typedef {object} Advice         What came of one question.
+ * @property {Scenario} document    as it was asked about
+ * @property {number} plan          and which plan of it
+ * @property {About|null} about
+ * @property {Found} found
+ * @property {Record<number, number>} progress  of each task begun, 0 to 1
+ * @property {"working"|"done"|"stopped"|"failed"} status
+ *
+ * @typedef {{about: About}|{task: number, progress: number}|{task: number, found: any, whole: boolean}|{status: "done"|"failed"}} Told
+ *   whole: false for a first plan while a better one is looked for
+ */
+export {};

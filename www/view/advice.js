@@ -1,0 +1,142 @@
+/**
+ * Advice, in the order in which it is wanted: whether to do anything, what is free, what one surface buys, the next step, whole
+ * plans, the money. Loaded when it is asked for.
+ *
+ * @import { Advice } from "../model/advice_types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { nextStep, offers, progressOf, underWay } from "../model/advice.js";
+import { stillHolds } from "../model/advising.js";
+import { boomWords, freeWords, limitsWords, nextWords, objectiveWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
+import { percent } from "../model/format.js";
+import { planName } from "../model/words.js";
+import { moneySlider } from "./advice_money.js";
+import { planReasons } from "./advice_plans.js";
+import { surfacesTable } from "./advice_surfaces.js";
+import { isReadOnly } from "./scene.js";
+
+/**
+ * @param {Scene} scene
+ * @param {number} width_px
+ */
+export function adviceBody(scene, width_px) {
+  const { advice } = scene.state;
+  if (!advice || !stillHolds(advice, scene.state.document)) return askFirst(scene, advice);
+  return html`<div class="advice">${work(scene, advice)}
+    ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice|null} advice  of a room that was another one
+ */
+function askFirst(scene, advice) {
+  const name = planName(scene.plan.name);
+  return html`<div class="advice"><p class="says">${advice ? "The room or the plan has changed since this was last worked out. " : ""}Starting from ${name === "Now" ? "the room as it is" : name}: this tries several thousand sets of pieces in the places that your home allows.</p>
+    <p><button type="button" class="ask" @click=${() => scene.commands.askAdvice(scene.state.shown)}>${advice ? "Work it out again" : "Work it out"}</button></p></div>`;
+}
+
+/**
+ * What it does, how far it is, and the way to stop it.
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function work(scene, advice) {
+  const again = html`<button type="button" @click=${() => scene.commands.askAdvice(scene.state.shown)}>Work it out again</button>`;
+  const from = planName(advice.document.plans[advice.plan].name);
+  if (advice.status === "done") return html`<p class="also">Worked out from ${from === "Now" ? "the room as it is" : from}. ${again}</p>`;
+  if (advice.status === "stopped") return html`<p class="also" role="status">Stopped. What was found until then stays. ${again}</p>`;
+  if (advice.status === "failed") return html`<p class="also" role="status">This could not be worked out here. ${again}</p>`;
+  const share = progressOf(advice);
+  const doing = [...new Set(underWay(advice).map(taskWords))].join(", ") || "getting ready";
+  return html`<p class="also advice-work"><progress max="1" .value=${share} aria-label="How far it is"></progress> ${percent(share)}: ${doing}.
+    <button type="button" @click=${scene.commands.stopAdvice}>Stop</button></p>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function verdict(scene, advice) {
+  const words = verdictWords(advice);
+  const boom = boomWords(advice.found.free?.free.boom, scene.state.units);
+  return html`<h3>Leave it alone?</h3><p class="lead-words" role="status">${boom ? `${boom} ` : ""}${words ?? (boom ? "" : "Being worked out.")}</p>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function free(scene, advice) {
+  const found = advice.found.free;
+  const { document, plan } = advice;
+  const base = document.plans[plan];
+  const take = (/** @type {import("../model/advice_types.js").FreeMove} */ move) => scene.dispatch({
+    type: "take-advice",
+    plans: [{ pieces: base.pieces.filter((_, index) => !move.removed.includes(index)), ...((move.listening ?? base.listening) && { listening: move.listening ?? base.listening }) }],
+  });
+  return html`<h3>What is free</h3>${!found ? waits(advice) : found.free.moves.length === 0 ? html`<p class="says">Nothing that costs nothing makes a clear difference here.</p>`
+    : html`<ol class="says">${found.free.moves.map((move) => html`<li>${freeWords(move, document, plan, scene.state.units)} ${button(scene, "Open as a plan", () => take(move))}</li>`)}</ol>`}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function surfaces(scene, advice) {
+  return html`<h3>What one surface buys</h3>${Object.keys(advice.found.surfaces).length === 0 ? waits(advice) : surfacesTable(scene, advice)}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function next(scene, advice) {
+  const { best } = advice.found;
+  if (!best) return html`<h3>The next best step</h3>${waits(advice)}`;
+  const bite = nextStep(best.order);
+  const base = advice.document.plans[advice.plan];
+  const take = () => scene.dispatch({ type: "take-advice", plans: [{ pieces: [...base.pieces, ...(bite?.pieces ?? [])], ...(base.listening && { listening: base.listening }) }] });
+  return html`<h3>The next best step</h3><p class="says">${nextWords(advice, bite, scene.state.units)} ${bite ? button(scene, "Open as a plan", take) : nothing}</p>`;
+}
+
+const WHY = { best: "The best within your limits and your money", thrifty: "Most of it for less money", other: "Another way, without what the best one uses most" };
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function plans(scene, advice) {
+  const all = offers(advice.found);
+  const base = advice.document.plans[advice.plan];
+  const take = () => scene.dispatch({ type: "take-advice", plans: all.map(({ plan }) => ({ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) })) });
+  if (!advice.found.best) return html`<h3>Whole plans</h3>${waits(advice)}`;
+  if (all.length === 0) return html`<h3>Whole plans</h3><p class="says">No set of pieces is better than what is there.</p>`;
+  return html`<h3>Whole plans</h3>
+    ${all.map(({ why, plan }) => html`<details class="figures advice-plan"><summary><b>${WHY[why]}.</b> ${planWords(plan, advice.document)}</summary>${planReasons(scene, advice, plan)}</details>`)}
+    <p>${button(scene, all.length === 1 ? "Open it as a plan" : `Open the ${all.length} plans side by side`, take)}</p>`;
+}
+
+/** @param {Advice} advice */
+function what(advice) {
+  const { best } = advice.found;
+  const limits = limitsWords(advice.found);
+  return html`${limits ? html`<p class="says">${limits}</p>` : nothing}
+    ${best && best.refusals.length > 0 ? html`<details class="figures"><summary>Where a piece may not go, and why</summary><ul class="says">${refusalWords(best.refusals).map((line) => html`<li>${line}</li>`)}</ul></details>` : nothing}
+    ${advice.about ? html`<details class="figures"><summary>What counts, and how much</summary><ul class="says">${objectiveWords(advice.about).map((line) => html`<li>${line}</li>`)}</ul></details>` : nothing}`;
+}
+
+/** @param {Advice} advice */
+function waits({ status }) {
+  return html`<p class="also">${status === "working" ? "Being worked out." : "Not worked out."}</p>`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {string} words
+ * @param {() => void} act
+ */
+function button(scene, words, act) {
+  return isReadOnly(scene) ? nothing : html`<button type="button" @click=${act}>${words}</button>`;
+}

@@ -1,0 +1,53 @@
+/**
+ * The money slider: the best plan for less money, with the part where more of it changes little.
+ *
+ * @import { Advice } from "../model/advice_types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { gainsChart } from "../chart/gains.js";
+import { flatFrom, ladder } from "../model/advice.js";
+import { SLIDER_PLAN } from "../model/advising.js";
+import { flatWords, planWords } from "../model/advice_words.js";
+import { money } from "../model/format.js";
+import { isReadOnly } from "./scene.js";
+
+const WIDEST_PX = 560;
+
+/**
+ * The plans along the money are kept, so that a move of the slider computes nothing but what any plan on the sheet needs.
+ * @param {Scene} scene
+ * @param {Advice} advice
+ * @param {number} width_px
+ */
+export function moneySlider(scene, advice, width_px) {
+  const rungs = ladder(advice.found);
+  if (rungs.length < 2 || isReadOnly(scene)) return nothing;
+  const { document } = advice;
+  const at = chosen(scene, rungs);
+  const flat = flatFrom(rungs);
+  const words = flatWords(rungs, document);
+  const base = document.plans[advice.plan];
+  const slide = (/** @type {Event} */ event) => {
+    const { plan } = rungs[Number(/** @type {HTMLInputElement} */ (event.currentTarget).value)];
+    scene.dispatch({ type: "take-advice", slider: true, plans: [{ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) }] });
+  };
+  const label = `up to ${money(Math.round(rungs[at].budget), document.currency)}`;
+  return html`<h3>What the next money buys</h3>
+    ${gainsChart({ points: rungs.map(({ plan, gained }) => ({ price: plan.price, gained })), flat_from: flat === null ? null : rungs[flat].plan.price, at, width_px: Math.min(WIDEST_PX, width_px), ...(document.currency && { currency: document.currency }) })}
+    <p class="slider"><label>Money <input type="range" min="0" max=${rungs.length - 1} step="1" .value=${String(at)} aria-valuetext=${label} @input=${slide}></label> <b>${label}</b></p>
+    <p class="says" role="status">${planWords(rungs[at].plan, document)}</p>
+    ${words ? html`<p class="says">${words}</p>` : nothing}
+    <p class="also">Moving the slider puts the plan on the sheet as “${SLIDER_PLAN}”; one undo takes it back.</p>`;
+}
+
+/**
+ * The rung whose plan is on the sheet, else the last one.
+ * @param {Scene} scene
+ * @param {import("../model/advice.js").Rung[]} rungs
+ */
+function chosen({ state }, rungs) {
+  const plan = state.document.plans.find((one) => one.name === SLIDER_PLAN);
+  const index = plan ? rungs.findIndex((rung) => rung.plan.pieces === plan.pieces) : -1;
+  return index < 0 ? rungs.length - 1 : index;
+}

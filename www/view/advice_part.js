@@ -1,0 +1,18 @@
+/**
+ * The place of advice: a fold, as it is worked out only when somebody asks.
+ *
+ * @import { Scene } from "./scene.js"
+ */
+import { html } from "../vendor.js";
+import { lazyFold, lazyPart } from "./lazy.js";
+
+const advice = lazyPart(() => import("./advice.js"));
+
+/**
+ * @param {Scene} scene
+ * @param {number} width_px
+ */
+export function advicePart(scene, width_px) {
+  return html`<section class="part advice-part" aria-labelledby="advice-title"><header><h2 id="advice-title">What should I do?</h2><span>within your limits and your money</span></header>
+    ${lazyFold({ part: advice, dispatch: scene.dispatch, summary: "Work out what is free, what a surface buys, the next step and whole plans", body: (part) => part.adviceBody(scene, width_px) })}</section>`;
+}

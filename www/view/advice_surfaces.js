@@ -1,0 +1,64 @@
+/**
+ * Which surface first: what half of each buys, ranked, each with its reason; a quarter after the other on request.
+ *
+ * @import { Advice, Cover, SurfaceAdvice } from "../model/advice_types.js"
+ * @import { Scene } from "./scene.js"
+ */
+import { html, nothing } from "../vendor.js";
+import { rankedSurfaces } from "../model/advice.js";
+import { whyWords } from "../model/advice_words.js";
+import { area, money, number, percent, seconds } from "../model/format.js";
+import { kindName, sentence, surfaceName } from "../model/words.js";
+
+const HALF = 1;
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+export function surfacesTable(scene, advice) {
+  const ranked = rankedSurfaces(advice.found);
+  return html`<div class="wide-table"><table><thead><tr><th scope="col">Half covered</th><th scope="col">with</th><th scope="col">decay</th><th scope="col">first bounces</th><th scope="col">why</th></tr></thead>
+    <tbody>${ranked.map((one) => row(advice, one))}</tbody></table></div>
+    <details class="figures"><summary>A quarter after the other</summary>${ranked.filter((one) => one.covers.length > 0).map((one) => quarters(scene, advice, one))}</details>`;
+}
+
+/**
+ * @param {Advice} advice
+ * @param {SurfaceAdvice} one
+ */
+function row({ document, about }, one) {
+  const half = one.covers[HALF];
+  const kit = one.kit === null ? "" : about?.stand_ins.find((kind) => kind.id === one.kit)?.name ?? kindName(document, one.kit);
+  return html`<tr><th scope="row">${sentence(surfaceName(one.surface))}</th><td>${half ? `${half.pieces} × ${kit}` : "–"}</td>
+    <td>${half ? decay(one) : "–"}</td><td>${half ? bounces(one, half) : "–"}</td><td>${whyWords(one)}</td></tr>`;
+}
+
+/** The change, with its range. @param {SurfaceAdvice} one */
+function decay({ range_s, middle_s, covers }) {
+  const half_s = covers[HALF].middle_s;
+  if (range_s) return `${number(range_s[0], 2)} to ${number(range_s[1], 2)} s`;
+  return middle_s === null || half_s === null ? "–" : `${number(half_s - middle_s, 2)} s`;
+}
+
+/** @param {SurfaceAdvice} one @param {Cover} cover */
+function bounces({ bounces_db }, cover) {
+  return bounces_db === null || cover.bounces_db === null ? "–" : `${number(cover.bounces_db - bounces_db, 1)} dB`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ * @param {SurfaceAdvice} one
+ */
+function quarters({ state }, { document }, one) {
+  return html`<table><caption>${sentence(surfaceName(one.surface))}</caption><thead><tr><th scope="col">covered</th><th scope="col">area</th><th scope="col">decay</th><th scope="col">first bounces</th><th scope="col">evenness</th><th scope="col">cost</th></tr></thead>
+    <tbody>${one.covers.map((cover) => html`<tr><th scope="row">${percent(cover.share)}</th><td>${area(cover.area_m2, state.units)}</td><td>${cover.middle_s === null ? "–" : seconds(cover.middle_s)}</td>
+      <td>${bounces(one, cover)}</td><td>${evenness(cover)}</td><td>${cover.price > 0 ? money(Math.round(cover.price), document.currency) : nothing}</td></tr>`)}</tbody></table>`;
+}
+
+/** @param {Cover} cover */
+function evenness({ evenness_gained }) {
+  if (Math.abs(evenness_gained) < 0.05) return "as it is";
+  return `${number(Math.abs(evenness_gained), 1)} steps ${evenness_gained > 0 ? "better" : "worse"}`;
+}
