@@ -162,7 +162,6 @@ function answerAnew(state, dispatch, engine) {
  * Ranges and bass follow what is on the sheet once it rests.
  * @param {HTMLElement} root
  * @param {Store} store
- * @param {Engine} engine
  */
 function followWithWorkers(root, { get, dispatch, subscribe }) {
   const isHeld = watchHeld(root, () => later.follow());
