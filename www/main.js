@@ -102,7 +102,10 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     getScene: () => scene, subscribe,
     failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
   });
-  const listening = { getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener() };
+  const listening = {
+    getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener(),
+    useMeasured: (/** @type {import("./model/types.js").Measured} */ entry) => dispatch({ type: "add-measured", entry }),
+  };
 
   function draw() {
     answerAnew(get(), dispatch, engine);

@@ -6,7 +6,7 @@ use realfft::RealFftPlanner;
 
 use super::crossover::upper_pressure;
 use super::noise::{Noise, PERIOD, SLICE};
-use crate::bands::{BANDS, Banded, exact_hz};
+use crate::bands::{BAND_1K, BANDS, Banded, exact_hz};
 
 /// What a loudspeaker's late sound brings in one band in each 10 ms from a time on.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +43,7 @@ impl LateSlices {
     }
 }
 
-/// The late sound of one loudspeaker, one series of `length` samples per channel.
+/// The late sound of one loudspeaker, one series per channel, of `length` samples or fewer where it ends before.
 ///
 /// ```text
 /// p = n √(E / 480)      E the slice's energy, n noise of variance 1
@@ -62,6 +62,8 @@ pub fn render_late(
 ) -> Vec<Vec<f32>> {
     let start = ((LEAD_S + late.from_s) * RATE_HZ).round() as usize;
     let shift = number * PERIOD / 2;
+    let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
+    let length = length.min(start + SLICE * slices);
     let mut sums = vec![vec![0.0; length]; noise.pickup().channels()];
     let mut targets = [0.0; BANDS];
     for (band, energy) in late.energy.iter().enumerate() {
@@ -103,16 +105,27 @@ fn with_energies(samples: &[f32], targets: &[f64; BANDS]) -> Vec<f32> {
     // Both ways fail for wrong lengths only, and those are their own.
     let _ = forward.process(&mut padded, &mut spectrum);
     let step_hz = RATE_HZ / size as f64;
+    let places: Vec<(usize, f64)> = (0..spectrum.len())
+        .map(|bin| place(bin.max(1) as f64 * step_hz))
+        .collect();
     for _ in 0..ROUNDS {
         let gain = gains(&spectrum, targets, step_hz);
-        for (bin, value) in spectrum.iter_mut().enumerate() {
-            *value *= gain.at_hz((bin as f64 * step_hz).max(step_hz)) as f32;
+        for (value, (band, part)) in spectrum.iter_mut().zip(&places) {
+            *value *= (gain[*band] + part * (gain[band + 1] - gain[*band])) as f32;
         }
     }
     spectrum.iter_mut().for_each(|value| *value /= size as f32);
     let _ = inverse.process(&mut spectrum, &mut padded);
     padded.truncate(samples.len());
     padded
+}
+
+/// The band below a frequency, and how far it lies on the way to the next; beyond the outer ones, those.
+fn place(frequency_hz: f64) -> (usize, f64) {
+    let place = BAND_1K as f64 + 10.0 * (frequency_hz / 1000.0).log10();
+    let place = place.clamp(0.0, (BANDS - 1) as f64);
+    let below = (place as usize).min(BANDS - 2);
+    (below, place - below as f64)
 }
 
 /// By how much the pressure of each band has to be changed.

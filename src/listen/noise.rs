@@ -23,7 +23,7 @@ const SPEED_OF_SOUND_M_PER_S: f64 = 343.2;
 const MOST_RAISED: f64 = 30.0;
 
 /// Rounds of evening out: a factor that goes straight between slices leaves some unevenness, less each time.
-const ROUNDS: usize = 4;
+const ROUNDS: usize = 2;
 
 /// How often the noise of a band changes, at least, within what is evened out.
 const CHANGES: f64 = 4.0;

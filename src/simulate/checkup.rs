@@ -316,7 +316,7 @@ fn wild_words(entry: &Measured, misfit: &Misfit) -> String {
 fn summary(exams: &[Exam], used: bool, learnt: &[Learnt]) -> String {
     let aside = exams.iter().filter(|exam| exam.aside.is_some()).count();
     if !used {
-        return "Nothing was changed: no check-up fits the room as it is described.".to_owned();
+        return "Check the room description: no check-up fits it. Nothing was changed.".to_owned();
     }
     let what = learnt.first().map_or_else(
         || "It confirms the room as described.".to_owned(),
@@ -370,38 +370,28 @@ fn entries(visits: &[Visit], exams: &[Exam], fit: Option<&Fit>) -> Vec<CheckupEn
 
 /// How a measurement that is used lies to what was predicted.
 fn agreement(exam: &Exam, before: &Predicted) -> String {
-    let counted = || (0..exam.readings.len()).filter(|&i| exam.counted[i]);
-    let count = counted().count();
-    let inside = counted()
-        .filter(|&i| (before.low_s.0[i]..=before.high_s.0[i]).contains(&exam.readings[i].time_s))
-        .count();
-    let ratio = counted()
-        .map(|i| (exam.readings[i].time_s / before.t20_s.0[i]).ln())
-        .sum::<f64>();
-    let percent = 100.0 * (exp(ratio / count as f64) - 1.0);
+    let counted: Vec<usize> = (0..exam.readings.len())
+        .filter(|&i| exam.counted[i])
+        .collect();
+    let ratio = |&i: &usize| (exam.readings[i].time_s / before.t20_s.0[i]).ln();
+    let mean = counted.iter().map(ratio).sum::<f64>() / counted.len() as f64;
+    let percent = 100.0 * (exp(mean) - 1.0);
     let how = if percent.abs() < 5.0 {
         "as long as predicted, to 5 %".to_owned()
     } else {
         let word = if percent > 0.0 { "longer" } else { "shorter" };
         format!("{:.0} % {word} than predicted", percent.abs())
     };
-    let left_out = exam.readings.len() - count;
-    let bass = if left_out > 0 {
-        format!(
-            " Bands below {:.0} Hz ring at single notes and are shown only.",
-            exam.readings
-                .iter()
-                .zip(&exam.counted)
-                .filter(|(_, counted)| **counted)
-                .map(|(reading, _)| reading.hz)
-                .fold(f64::INFINITY, f64::min)
-        )
+    let lowest_hz = counted
+        .iter()
+        .map(|&i| exam.readings[i].hz)
+        .fold(f64::INFINITY, f64::min);
+    let bass = if counted.len() < exam.readings.len() {
+        format!(" Bands below {lowest_hz:.0} Hz ring at single notes and are shown only.")
     } else {
         String::new()
     };
-    format!(
-        "On the mean the sound lasts {how}; {inside} of {count} bands lie in the predicted range.{bass}"
-    )
+    format!("On the mean the sound lasts {how}.{bass}")
 }
 
 /// Middle and 8-in-10 limits of the logarithm of T20, by band.

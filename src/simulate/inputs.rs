@@ -48,7 +48,7 @@ fn other_words(name: &str) -> (String, &'static str) {
         ),
         MODEL => (
             "How far this way of computing is off",
-            "A measured decay takes most of it out.",
+            "Nothing to look up: the range allows for it.",
         ),
         other => (other, ""),
     };

@@ -1,5 +1,6 @@
 //! Advice: legal places, plans, and how good they are.
 
+mod figures;
 #[path = "../support/generator.rs"]
 #[allow(dead_code, reason = "only some draws are needed here")]
 mod generator;

@@ -13,7 +13,7 @@ const CASES: u64 = 100;
 const PLACES: usize = 12;
 const PIECES: usize = 4;
 
-const STORIES: [&str; 6] = [
+pub const STORIES: [&str; 6] = [
     "rented-corner-room",
     "long-terrace-room",
     "concrete-loft",

@@ -4,17 +4,21 @@ import { documentOf, linkOf, open, settled, settledText } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
 
+/** A check-up answers after ranges and bass, and shares the machine with the other tests. */
+const LATE = Object.freeze({ timeout: 30_000 });
+test.setTimeout(150_000);
+
 /** Opens the fold with the keyboard and waits for what it holds. @param {Page} page */
 async function openCheckup(page) {
   const summary = page.locator("#checkup summary").first();
   await summary.focus();
   await page.keyboard.press("Enter");
-  await expect(page.getByRole("heading", { name: "What would make this surer?" })).toBeVisible();
+  await expect(page.getByRole("heading", { name: "What would make this surer?" })).toBeVisible(LATE);
 }
 
 /** Until the check-up has answered for what is on the sheet. @param {Page} page */
 async function checkupThere(page) {
-  await expect(page.locator(".checkup")).toHaveAttribute("aria-busy", "false", { timeout: 45_000 });
+  await expect(page.locator(".checkup")).toHaveAttribute("aria-busy", "false", { timeout: 60_000 });
 }
 
 /** Low and high of the range of the answer, s. @param {string} text */
@@ -70,7 +74,7 @@ test("several bands are pasted at once, changed in the table, and removed", asyn
   await page.keyboard.press("Control+v");
   await expect(page.locator(".checkup-form input[data-hz='1000']")).toHaveValue("0.80");
   await page.getByRole("button", { name: "Enter this check-up" }).press("Enter");
-  await expect(page.getByRole("region", { name: "Check-up 1" })).toBeVisible();
+  await expect(page.getByRole("region", { name: "Check-up 1" })).toBeVisible(LATE);
   const field = page.getByRole("textbox", { name: /Measured at 500/ });
   await field.fill("25");
   await field.press("Enter");
@@ -79,9 +83,9 @@ test("several bands are pasted at once, changed in the table, and removed", asyn
   await expect(field).toHaveValue("0.82");
   await field.fill("0.84");
   await field.press("Enter");
-  await expect.poll(async () => (await documentOf(page)).measured?.[0].decay_s).toEqual([0.8, 0.84, 0.8]);
+  await expect.poll(async () => (await documentOf(page)).measured?.[0].decay_s, LATE).toEqual([0.8, 0.84, 0.8]);
   await page.getByRole("button", { name: "Remove this check-up" }).press("Enter");
-  await expect.poll(async () => (await documentOf(page)).measured).toBeUndefined();
+  await expect.poll(async () => (await documentOf(page)).measured, LATE).toBeUndefined();
 });
 
 test("figures that no such room can have change nothing, and three likely causes are named", async ({ page }) => {
@@ -106,7 +110,7 @@ test("a check-up travels in the link", async ({ page, browser }) => {
   await openCheckup(page);
   await page.locator(".checkup-form textarea").fill("500 0.50");
   await page.getByRole("button", { name: "Enter this check-up" }).press("Enter");
-  await expect.poll(async () => (await documentOf(page)).measured?.length).toBe(1);
+  await expect.poll(async () => (await documentOf(page)).measured?.length, LATE).toBe(1);
   const text = await settledText(page);
   const other = await (await browser.newContext()).newPage();
   await open(other, await linkOf(page));

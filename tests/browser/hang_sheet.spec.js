@@ -99,7 +99,7 @@ test("no piece is split between two pages, and heads of tables come again", asyn
   const document = await scenario(page, "concrete-loft");
   await openSheet(page, document, { plan: 3 });
   const sheets = await sheetsOf(await page.pdf({ format: "Letter" }));
-  const rows = sheets.map(({ lines }) => lines.filter(({ text }) => /^\d+ Thick soft with gap, \d/.test(text)).length);
+  const rows = sheets.map(({ lines }) => lines.filter(({ text }) => /^\d+ Thick soft with gap, \d\.\d\d × /.test(text)).length);
   const marks = sheets.map(({ lines }) => lines.filter(({ text }) => /^(fixing marks|brackets) at /.test(text)).length);
   expect(rows.reduce((sum, count) => sum + count)).toBe(35);
   rows.forEach((count, index) => {

@@ -10,7 +10,7 @@
  */
 
 /** Patience with a busy machine, ms. */
-const PATIENCE_MS = 30_000;
+const PATIENCE_MS = 60_000;
 const LOOK_AGAIN_MS = 50;
 
 /** Waits until something on the page holds. @template A @param {Driven} page @param {(given: A) => boolean} holds @param {A} given @param {string} what */
@@ -98,11 +98,11 @@ export async function sharesByLink(page, address) {
 /** Three numbers make an own room. @param {Driven} page */
 export async function startsOwnRoom(page) {
   await page.evaluate(() => /** @type {HTMLElement} */ ([...document.querySelectorAll("button")].find((one) => one.textContent === "start with my room")).click(), null);
-  for (const value of ["3.10", "4.30", "2.45"]) {
+  await until(page, () => document.activeElement?.matches("#start-dialog input") ?? false, null, "the first side has the focus");
+  for (const [value, then] of [["3.10", "Tab"], ["4.30", "Tab"], ["2.45", "Enter"]]) {
     await page.keyboard.type(value);
-    await page.keyboard.press("Tab");
+    await page.keyboard.press(then);
   }
-  await page.keyboard.press("Enter");
   await until(page, () => document.querySelector(".facts")?.textContent?.includes("32.7") ?? false, null, "the room of 3.10 × 4.30 × 2.45 m has 32.7 m³");
   await says(page, "the same as today", "the empty plan is as today");
 }

@@ -1,11 +1,13 @@
 // Story F as steps that know nothing of how they are done: keyboard, single taps, a finger on a small screen. A tall room with
 // a protected ceiling: three windows, a door, a built-in bookcase; two visible pictures at most, curtains welcome; curtains
 // drawn against curtains open.
+import { writeFileSync } from "node:fs";
+import { env } from "node:process";
 import { expect } from "@playwright/test";
 import { documentOf, settledText } from "./support.js";
 
 /**
- * @import { Locator, Page } from "@playwright/test"
+ * @import { Locator, Page, TestInfo } from "@playwright/test"
  * @typedef {object} Hand  One way to use the page.
  * @property {(what: Locator) => Promise<void>} press
  * @property {(what: Locator, text: string) => Promise<void>} type     into a field, which takes it
@@ -20,6 +22,11 @@ const fact = (page, label) => page.locator("details.fact", { has: page.locator("
 async function unfold(hand, row) {
   if (!(await row.evaluate((one) => /** @type {HTMLDetailsElement} */ (one).open))) await hand.press(row.locator("summary").first());
   await expect(row).toHaveAttribute("open");
+}
+
+/** Closes a row again: on a roomy page its fields lie over the rows that follow. @param {Hand} hand @param {Locator} row */
+async function foldUp(hand, row) {
+  if (await row.evaluate((one) => /** @type {HTMLDetailsElement} */ (one).open)) await hand.press(row.locator("summary").first());
 }
 
 /** Three numbers. @param {Page} page @param {Hand} hand */
@@ -52,6 +59,7 @@ export async function addParts(page, hand) {
   }
   await addPart(page, hand, "back wall", "a door", [["width", "0.90"], ["height", "2.10"], ["from the left", "0.30"]]);
   await addPart(page, hand, "left wall", "a built-in", [["width", "1.70"], ["height", "2.40"], ["from the front", "0.90"]]);
+  await foldUp(hand, fact(page, "Openings"));
 }
 
 /** What the household allows. @param {Page} page @param {Hand} hand */
@@ -63,6 +71,7 @@ export async function setLimits(page, hand) {
   await hand.type(row.getByRole("textbox", { name: /^money at most/ }), "1500");
   await hand.type(row.getByRole("textbox", { name: /^visible pieces/ }), "2");
   await hand.press(row.getByRole("checkbox", { name: "ceiling bare" }));
+  await foldUp(hand, row);
 }
 
 /** @param {Page} page @param {Hand} hand */
@@ -88,7 +97,7 @@ async function addPiece(page, hand, group, kind, surface, measures) {
   await hand.press(page.locator(".kit-groups").getByRole("button", { name: group, exact: true }));
   await hand.press(page.locator(".kit").getByRole("button", { name: kind }).first());
   await hand.press(page.getByRole("group", { name: "Numbered places on" }).getByRole("button", { name: surface, exact: true }));
-  await hand.press(page.locator("[data-landing]").and(page.getByRole("button", { name: new RegExp(`: ${surface},`) })).first());
+  await hand.press(page.locator("[data-landing]").and(page.getByRole("button", { name: new RegExp(`: ${surface},`) })).last());
   const panel = page.locator("[data-item-panel]");
   for (const [label, value] of measures) await hand.type(panel.getByLabel(label, { exact: true }), value);
 }
@@ -121,10 +130,10 @@ async function rename(page, hand, name) {
 /** Both plans are answered, and the document is the room of the story. @param {Page} page @param {Hand} hand */
 export async function finish(page, hand) {
   const open = await settledText(page);
-  await hand.press(page.getByRole("navigation", { name: "Plans" }).getByRole("button", { name: "Plan Curtains drawn" }));
+  await hand.press(page.getByRole("navigation", { name: "Plans" }).getByRole("button", { name: "Curtains drawn", exact: true }));
   const drawn = await settledText(page);
-  expect(open).toMatch(/^Plan Curtains open: sound should die away in \d\.\d\d–\d\.\d\d s/);
-  expect(drawn).toMatch(/^Plan Curtains drawn: sound should die away in \d\.\d\d–\d\.\d\d s/);
+  expect(open).toMatch(/^“Curtains open”: sound should die away in \d\.\d\d–\d\.\d\d s/);
+  expect(drawn).toMatch(/^“Curtains drawn”: sound should die away in \d\.\d\d–\d\.\d\d s/);
   const [drawnHigh, openHigh] = [drawn, open].map((text) => Number(/–(\d\.\d\d) s/.exec(text)?.[1]));
   expect(drawnHigh, "drawn curtains take more").toBeLessThan(openHigh);
   expectRoom(await documentOf(page));
@@ -154,4 +163,16 @@ export async function storyF(page, hand, picture) {
     await part(page, hand);
     await picture(part.name);
   }
+}
+
+/**
+ * A picture after each part, with the results of the test; and in the folder that STORY_PICTURES names, to be looked at.
+ * @param {Page} page @param {TestInfo} info @param {string} how
+ */
+export function pictures(page, info, how) {
+  return async (/** @type {string} */ name) => {
+    const body = await page.screenshot();
+    await info.attach(name, { body, contentType: "image/png" });
+    if (env.STORY_PICTURES) writeFileSync(`${env.STORY_PICTURES}/${how}-${name}.png`, body);
+  };
 }

@@ -1,6 +1,6 @@
 // Story F from an empty room with the keyboard alone: Tab finds everything, focus is always seen, nothing needs a pointer.
 import { expect, test } from "@playwright/test";
-import { storyF } from "./story_f.js";
+import { pictures, storyF } from "./story_f.js";
 import { open } from "./support.js";
 
 /** @import { Locator, Page } from "@playwright/test" */
@@ -37,8 +37,11 @@ async function expectSeen(page) {
     const [x, y] = [box.x + box.width / 2, box.y + Math.min(box.height / 2, 12)];
     const top = document.elementFromPoint(x, y);
     const style = getComputedStyle(active);
-    const frame = active.querySelector(".focus-frame, .hit, .place");
-    const ring = (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1) || (frame !== null && getComputedStyle(frame).stroke !== "none")
+    const isFramed = [...active.querySelectorAll(".focus-frame, .hit, .place")].some((frame) => {
+      const { stroke, strokeWidth } = getComputedStyle(frame);
+      return stroke !== "none" && parseFloat(strokeWidth) >= 2;
+    });
+    const ring = (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1) || isFramed
       || (active instanceof HTMLInputElement && active.matches(".open-file input"));
     const over = top !== null && !active.contains(top) && !top.contains(active) && top.closest("label") !== active.closest("label");
     return { inWindow: y >= 0 && y <= innerHeight, ring, over: over ? top.outerHTML.slice(0, 120) : "" };
@@ -47,7 +50,7 @@ async function expectSeen(page) {
 }
 
 test("story F is completed with the keyboard alone", async ({ page }, info) => {
-  test.setTimeout(300_000);
+  test.setTimeout(900_000);
   await page.addInitScript(() => {
     for (const type of ["pointerdown", "mousedown", "touchstart"]) {
       addEventListener(type, () => { throw new Error(`${type} in a story of keys`); }, { capture: true });
@@ -78,8 +81,6 @@ test("story F is completed with the keyboard alone", async ({ page }, info) => {
       await reach(page, what);
       await page.keyboard.press("End");
     },
-  }, async (name) => {
-    await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
-  });
+  }, pictures(page, info, "keyboard"));
   expect(faults).toEqual([]);
 });

@@ -1,12 +1,12 @@
 // Story F from an empty room with single taps alone: no drag, no key. Letters come from the device's own on-screen keyboard,
 // which gives them to the field as text.
 import { test } from "@playwright/test";
-import { storyF } from "./story_f.js";
+import { pictures, storyF } from "./story_f.js";
 import { open } from "./support.js";
 
 test("story F is completed with single taps alone", async ({ page }, info) => {
-  test.setTimeout(240_000);
-  page.setDefaultTimeout(20_000);
+  test.setTimeout(900_000);
+  page.setDefaultTimeout(40_000);
   await page.addInitScript(() => {
     for (const type of ["keydown", "dragstart"]) addEventListener(type, () => { throw new Error(`${type} in a story of taps`); }, { capture: true });
   });
@@ -30,8 +30,6 @@ test("story F is completed with single taps alone", async ({ page }, info) => {
       const box = await what.boundingBox();
       await what.click({ position: { x: (box?.width ?? 0) - 2, y: (box?.height ?? 0) / 2 } });
     },
-  }, async (name) => {
-    await info.attach(name, { body: await page.screenshot({ fullPage: true }), contentType: "image/png" });
-  });
+  }, pictures(page, info, "taps"));
   test.expect(faults).toEqual([]);
 });

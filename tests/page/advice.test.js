@@ -6,7 +6,9 @@ import { flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progre
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
 import { boomWords, changeWords, freeWords, nextWords, objectiveWords, placeWords, refusalWords, verdictWords } from "../../www/model/advice_words.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
+import { adviceBody } from "../../www/view/advice.js";
 import { frozen, kind, piece, sample } from "./support.js";
+import { wordsOf } from "./support_text.js";
 
 const steps = (decay, effort = 0) => ({ decay, evenness: 1, bounces: 1, likeness: 0, effort });
 
@@ -242,5 +244,57 @@ describe("a worker's advice", () => {
     const broken = createAdviceRunner({ open: () => ({ findings: [{}] }) }, { post: (reply) => posted.push(reply), now: () => 0, rest: () => Promise.resolve() });
     await broken({ serial: 3, document: sample(), plan: 0, task: 0 });
     assert.deepEqual(posted.at(-1), { serial: 3, task: 0, failed: true });
+  });
+});
+
+describe("the region of advice", () => {
+  const bite = { pieces: [piece("left", 1, 0.9)], price: 45, gained: 0.8, middle_s: 0.8, bounces_db: -1 };
+  const cover = (share, gained) => ({ share, pieces: 2, area_m2: 1.44, price: 90, middle_s: 0.8, bounces_db: -1, gained, evenness_gained: -0.3 });
+  const surface = { surface: "left", kit: "thick", rule: null, covers: [cover(0.25, 1), cover(0.5, 2)], middle_s: 0.9, bounces_db: 0, range_s: [-0.3, -0.1], absorption: 0.1, carries: 1.4, why: "lingers" };
+  const found = {
+    best: { plan: planOf(5, 800, [piece("back", 1, 0.9)]), order: [bite], refusals: [{ kit: "thick", surface: "ceiling", loudspeaker: null, rule: "bare", moved: false }] },
+    verdict: { mid: { t20_s: 0.9, low_s: 0.8, high_s: 1, goal_met: 0 } }, free: { free: { moves: [], boom: null } }, other: { plan: null },
+    surfaces: { left: surface, floor: { ...surface, surface: "floor", kit: null, covers: [], rule: "bare", range_s: null } }, levels: levelsOf(1, 4.2, 4.8, 5),
+  };
+  const about = { tasks: ["best"], top: 800, stand_ins: [], objective: { weights: { decay: 1, evenness: 1, tilt: 0.5, bounces: 0.6, likeness: 0.6, piece: 0.04, lone: 0.04, money: 1 }, goal_s: [0.3, 0.5], budget: 800 } };
+
+  /** @param {object|null} changes of the advice; null: nobody asked */
+  function scene(changes, readOnly = null) {
+    const state = asked(found);
+    const advice = changes && { ...state.advice, about, ...changes };
+    const log = [];
+    return { log, state: { ...state, readOnly, advice }, document: state.document, plan: state.document.plans[0], dispatch: (action) => log.push(action), commands: { askAdvice() {}, stopAdvice() {} } };
+  }
+
+  it("asks first, and again once the room has changed", () => {
+    assert.match(wordsOf(adviceBody(scene(null), 600)), /Starting from the room as it is.*Work it out$/);
+    const other = { ...sample(), limits: { budget: 3 } };
+    assert.match(wordsOf(adviceBody(scene({ document: other }), 600)), /has changed since.*Work it out again/);
+  });
+
+  it("says all of it in order, with the flat part of the money and the rules", () => {
+    const words = wordsOf(adviceBody(scene({ status: "done" }), 600));
+    const parts = ["Worked out from the room as it is", "Leave it alone?", "very unlikely to be met", "What is free", "Nothing that costs nothing", "What one surface buys", "−0.30 to −0.10 s",
+      "dies last here (1.4 times its share)", "nothing may go there: it is kept bare", "0.3 steps worse", "The next best step", "for 45", "Whole plans", "The best within your limits", "Most of it for less money",
+      "What the next money buys", "more money changes little here", "up to 400", "From about 270 on, more changes little", "On the ceiling: it is kept bare", "One step is one clear difference"];
+    let last = -1;
+    for (const part of parts) {
+      const place = words.indexOf(part, last + 1);
+      assert.ok(place > last, `${part} in: ${words}`);
+      last = place;
+    }
+  });
+
+  it("counts pieces where nothing has a price", () => {
+    const words = wordsOf(adviceBody(scene({ status: "done", about: { ...about, top: 0 } }), 600));
+    assert.match(words, /Pieces up to 1 piece /);
+  });
+
+  it("shows how far it is and what it does while it works, and offers nothing to take where nothing may change", () => {
+    const working = wordsOf(adviceBody(scene({ status: "working", progress: { 0: 0.5 }, found: { surfaces: {}, levels: {} } }), 600));
+    assert.match(working, /50 %: looking for the best plan\. Stop/);
+    assert.match(working, /Being worked out/);
+    const locked = wordsOf(adviceBody(scene({ status: "done" }, { text: "newer", link: "" }), 600));
+    assert.doesNotMatch(locked, /Open as a plan|side by side|up to 400/);
   });
 });

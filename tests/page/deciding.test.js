@@ -14,7 +14,7 @@ import { bassPart } from "../../www/view/bass.js";
 import { bouncesTable } from "../../www/view/bounces.js";
 import { foldBox } from "../../www/view/fold.js";
 import { seatShare } from "../../www/view/shares.js";
-import { answerWords } from "../../www/model/answer.js";
+import { answerWords, longestWords } from "../../www/model/answer.js";
 import { bassBeside, bassCame, missingBass, missingRanges, rangesCame, rangesFor } from "../../www/model/late.js";
 import { planParagraph } from "../../www/model/paragraph.js";
 import { bassReport, planReport, rangesOf, reflection, seatReport } from "./fixtures.js";
@@ -192,10 +192,20 @@ describe("two plans beside each other", () => {
     assert.match(said(compared({ differences: [{ from: "B", to: "A", mid_s: 0.02, low_s: -0.01, high_s: 0.05 }] })), /^Plan B is between 0\.05 s shorter and 0\.01 s longer than Plan A: too close to call\. /, "turned round");
   });
 
+  it("are within a hundredth of a second where nothing is to be told apart", () => {
+    assert.match(said(compared({ differences: [{ from: "A", to: "B", mid_s: 0, low_s: -0.001, high_s: 0.004 }] })), /^Plan B is within 0\.01 s of Plan A: too close to call\. /);
+  });
+
   it("say that the difference is coming, and do not make one up", () => {
     assert.equal(said(compared({ missing: true })), "Plan B: sound should die away in about 0.45 s, Plan A in 0.55 s. The difference is catching up.");
     assert.match(said(compared({ missing: true }), { missing: "failed" }), /The difference could not be computed here\.$/);
     assert.match(said(compared({ document: three({ kit: [kind("thick", 0.6, 1.2, { price: undefined })] }) })), /What they cost is not all known yet\.$/);
+  });
+
+  it("have room for the longest that they may become", () => {
+    const { answers, doubts } = longestWords(compared().state.answer);
+    assert.match(answers[0], /between 0\.88 s shorter and 0\.88 s longer than Plan A: too close to call\. .*very unlikely, Plan A very unlikely\.$/);
+    assert.match(doubts[0], /^It should die away in 0\.88–0\.88.s, Plan A in 0\.\d\d–0\.88.s\. Plan B costs 45 more\.$/);
   });
 
   it("stand in the strip, the bounces, the shares and the bass by name and by pattern", () => {

@@ -21,7 +21,9 @@ import { bandLabel, bandPlace } from "./bands.js";
 const HEIGHT_PX = 190;
 const INSET = Object.freeze({ left: 34, right: 10, top: 12, bottom: 24 });
 const BAR_PX = 9;
-const CROSS_PX = 5;
+const CROSS_PX = 4.5;
+/** From the cross to the middle of a bar on either side, at most. */
+const APART_PX = 12;
 
 /** @param {CheckupData} data */
 export function checkupChart(data) {
@@ -30,12 +32,13 @@ export function checkupChart(data) {
   const x = scaleLinear([Math.min(...places) - 1, Math.max(...places) + 1], [INSET.left, data.width_px - INSET.right]);
   const y = scaleLinear([0, most_s], [HEIGHT_PX - INSET.bottom, INSET.top]).nice(4);
   const apart = x(1) - x(0);
+  const aside = Math.min(APART_PX, apart * 0.3);
   const labelled = places.length <= 8 || apart > 26;
   return svg`<svg class="chart checkup-chart" width=${data.width_px} height=${HEIGHT_PX} viewBox="0 0 ${data.width_px} ${HEIGHT_PX}" role="img" aria-label=${data.label}>
     ${y.ticks(4).map((/** @type {number} */ time_s) => svg`<path class="grid" d="M${INSET.left} ${y(time_s)}H${data.width_px - INSET.right}" /><text class="ax" x=${INSET.left - 5} y=${y(time_s) + 4} text-anchor="end">${number(time_s, time_s % 1 === 0 ? 0 : 1)}</text>`)}
     ${places.map((place, index) => svg`<g class=${data.counted[index] ? "" : "is-left-out"}>
-      ${bar(x(place) - (data.after ? BAR_PX / 2 + 1 : 0), y, data.before, index, "now")}
-      ${data.after ? bar(x(place) + BAR_PX / 2 + 1, y, data.after, index, "plan") : ""}
+      ${bar(x(place) - aside, y, data.before, index, "now")}
+      ${data.after ? bar(x(place) + aside, y, data.after, index, "plan") : ""}
       ${cross(x(place), y(data.measured_s[index]))}
       ${labelled || index % 3 === 1 ? svg`<text class="ax" x=${x(place)} y=${HEIGHT_PX - 8} text-anchor="middle">${bandLabel(data.bands_hz[index])}</text>` : ""}</g>`)}
     <path class="base" d="M${INSET.left} ${y(0)}H${data.width_px - INSET.right}" /></svg>`;

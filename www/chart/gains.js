@@ -1,15 +1,14 @@
 /**
- * What money buys: gain over money, with the part where more of it changes little.
+ * What money buys, or pieces where nothing has a price: gain over what is spent, with the part where more of it changes little.
  */
 import { nothing, scaleLinear, svg } from "../vendor.js";
-import { money } from "../model/format.js";
 
 /**
  * @typedef {object} GainsData
- * @property {{price: number, gained: number}[]} points  ascending in money
- * @property {number|null} flat_from  money
+ * @property {{spent: number, gained: number}[]} points  ascending in what is spent
+ * @property {number|null} flat_from  of what is spent
  * @property {number} at              the point that is chosen, by number
- * @property {string} [currency]
+ * @property {(spent: number) => string} say
  * @property {number} width_px
  */
 
@@ -17,21 +16,21 @@ const HEIGHT_PX = 150;
 const LEAST_GAIN = 0.5;
 
 /** @param {GainsData} data */
-export function gainsChart({ points, flat_from, at, currency, width_px }) {
+export function gainsChart({ points, flat_from, at, say, width_px }) {
   const [left, right, top, low] = [44, width_px - 14, 22, HEIGHT_PX - 24];
-  const most = Math.max(1e-9, ...points.map((point) => point.price));
+  const most = Math.max(1e-9, ...points.map((point) => point.spent));
   const x = scaleLinear().domain([0, most]).range([left, right]);
   const y = scaleLinear().domain([0, Math.max(LEAST_GAIN, ...points.map((point) => point.gained))]).range([low, top]);
-  const path = [{ price: 0, gained: 0 }, ...points].map((point, index) => `${index === 0 ? "M" : "L"}${x(point.price).toFixed(1)} ${y(point.gained).toFixed(1)}`).join("");
+  const path = [{ spent: 0, gained: 0 }, ...points].map((point, index) => `${index === 0 ? "M" : "L"}${x(point.spent).toFixed(1)} ${y(point.gained).toFixed(1)}`).join("");
   const chosen = points[at];
   return svg`<svg class="chart gains" viewBox="0 0 ${width_px} ${HEIGHT_PX}" width=${width_px} height=${HEIGHT_PX} role="img"
-    aria-label="Gain in steps over money${flat_from === null ? "" : `; nearly flat from ${money(flat_from, currency)} on`}">
+    aria-label="Gain in steps over money${flat_from === null ? "" : `; nearly flat from ${say(flat_from)} on`}">
     ${flat_from === null ? nothing : svg`<rect class="flat" x=${x(flat_from)} y=${top} width=${right - x(flat_from)} height=${low - top} />
       <text class="lab" x=${right} y=${top - 8} text-anchor="end">more money changes little here</text>`}
     <path class="axis" d="M${left} ${low}H${right}" /><path class="gain" d=${path} />
-    ${points.map((point) => svg`<circle class="rung" cx=${x(point.price)} cy=${y(point.gained)} r="3" />`)}
-    ${chosen ? svg`<circle class="rung is-chosen" cx=${x(chosen.price)} cy=${y(chosen.gained)} r="6.5" />` : nothing}
-    <text class="lab" x=${left} y=${HEIGHT_PX - 6}>${money(0, currency)}</text><text class="lab" x=${right} y=${HEIGHT_PX - 6} text-anchor="end">${money(Math.round(most), currency)}</text>
+    ${points.map((point) => svg`<circle class="rung" cx=${x(point.spent)} cy=${y(point.gained)} r="3" />`)}
+    ${chosen ? svg`<circle class="rung is-chosen" cx=${x(chosen.spent)} cy=${y(chosen.gained)} r="6.5" />` : nothing}
+    <text class="lab" x=${left} y=${HEIGHT_PX - 6}>${say(0)}</text><text class="lab" x=${right} y=${HEIGHT_PX - 6} text-anchor="end">${say(most)}</text>
     <text class="lab" x=${left - 8} y=${low} text-anchor="end">0</text><text class="lab" x=${left - 8} y=${y.range()[1] + 4} text-anchor="end">${y.domain()[1].toFixed(1)}</text>
   </svg>`;
 }

@@ -5,7 +5,7 @@
  * @import { Piece, Scenario } from "./types.js"
  * @import { Units } from "./format.js"
  */
-import { flatFrom, gainOf, heardSteps, leavesAlone, panelsDoNotFix } from "./advice.js";
+import { gainOf, heardSteps, leavesAlone, panelsDoNotFix } from "./advice.js";
 import { goalRange } from "./answer.js";
 import { confidence, isLikely } from "./doubt.js";
 import { frequency, length, money, number, seconds, secondsRange } from "./format.js";
@@ -181,12 +181,6 @@ export function limitsWords({ best, unlimited }) {
   const lost = gainOf(unlimited.plan) - gainOf(best.plan);
   if (lost < 0.5) return "Your limits cost next to nothing here: without them the best plan would gain no more that is clearly heard.";
   return `Without your limits, but for the same money, the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
-}
-
-/** Where the curve of money lies flat. @param {import("./advice.js").Rung[]} rungs @param {Scenario} document @returns {string|null} */
-export function flatWords(rungs, document) {
-  const flat = flatFrom(rungs);
-  return flat === null ? null : `From about ${money(rungs[flat].plan.price, document.currency)} on, more money changes little.`;
 }
 
 /** What counts, and how much. @param {NonNullable<Advice["about"]>} about @returns {string[]} */

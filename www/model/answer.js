@@ -127,13 +127,13 @@ const LONGEST_BOOM = "Two bass notes share 56 Hz in this square room. Moving the
 const LONGEST_SOFT = "Too soft on top: treble would fade in 0.88\u20130.88 s while 250 Hz takes 0.88\u20130.88 s. ";
 
 /** Today apart and alike with the goal missed, alike with the goal met, and nothing there yet. @param {Answer} answer @returns {Doubt[]} */
-function longestDoubts({ document, plan, shown, now }) {
+function longestDoubts({ document, plan, compared, shown, now }) {
   const figure_s = Math.max(shown.mid.t20_s ?? 0, now.mid.t20_s ?? 0) < LONG_FROM_S ? SHORT_FIGURE_S : LONG_FIGURE_S;
   /** @param {number} goal_met @param {number} [low_s] */
   const ranges = (goal_met, low_s = figure_s) => /** @type {Ranges} */ ({ mid: { low_s, high_s: figure_s, goal_met }, ...(document.measured && { checked: {} }) });
-  const differences = [{ from: document.plans[0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
+  const differences = [{ from: document.plans[compared ?? 0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
   /** @param {Ranges|null} one @param {Ranges|null} today @returns {Doubt} */
-  const doubt = (one, today) => ({ ranges: one, today, differences, missing: "coming" });
+  const doubt = (one, today) => ({ ranges: one, today, beside: today, differences, missing: "coming" });
   const [missed, met] = [ranges(0), ranges(1)];
   return [doubt(missed, ranges(0, figure_s / 2)), doubt(missed, missed), doubt(met, met), doubt(null, null)];
 }

@@ -75,7 +75,7 @@ export function setPiece(state, action, now_ms) {
   const typed = withTyped({ ...stored(state.document, piece), kit: sized.kit }, action);
   const laid = lay(sized.document, typed, action.surface ?? piece.surface);
   const { u_m = laid.u_m, v_m = laid.v_m } = action;
-  const verb = sized.kit === piece.kit ? "move" : "resize";
+  const verb = action.open !== undefined ? "draw aside" : sized.kit === piece.kit ? "move" : "resize";
   return putExisting(state, sized.document, action.index, { ...laid, surface: action.surface ?? laid.surface, u_m, v_m },
     { label: `${verb} piece ${action.index + 1}` }, now_ms);
 }

@@ -1,7 +1,7 @@
 // What is read off a recording, as figures of the document and in words.
 
 /**
- * @typedef {NonNullable<import("./types.js").Scenario["measured"]>[number]} Measured  one entry of the document
+ * @import { Measured } from "./types.js"
  *
  * @typedef {object} BandRead  Figures that the recording does not carry are null.
  * @property {number} center_hz
@@ -21,9 +21,7 @@
  * @property {BandRead[]} octaves
  * @property {BandRead[]} thirds
  */
-
-/** Decay times that a document holds, s. */
-const HELD_S = Object.freeze({ least: 0.05, most: 20 });
+import { DECAY } from "./limits.js";
 
 /** Octaves that a check-up compares, Hz. */
 const COMPARED_HZ = Object.freeze({ least: 125, most: 4000 });
@@ -35,7 +33,7 @@ const COMPARED_HZ = Object.freeze({ least: 125, most: 4000 });
  */
 export function measuredOf(reading, plan) {
   const told = reading.octaves.filter(({ center_hz, t20_s }) => center_hz >= COMPARED_HZ.least && center_hz <= COMPARED_HZ.most
-    && t20_s !== null && t20_s >= HELD_S.least && t20_s <= HELD_S.most);
+    && t20_s !== null && t20_s >= DECAY.least_s && t20_s <= DECAY.most_s);
   if (told.length === 0) return null;
   return {
     plan,

@@ -8,7 +8,7 @@ import { html, nothing } from "../vendor.js";
 import { gainsChart } from "../chart/gains.js";
 import { flatFrom, ladder } from "../model/advice.js";
 import { SLIDER_PLAN } from "../model/advising.js";
-import { flatWords, planWords } from "../model/advice_words.js";
+import { planWords } from "../model/advice_words.js";
 import { money } from "../model/format.js";
 import { isReadOnly } from "./scene.js";
 
@@ -26,19 +26,32 @@ export function moneySlider(scene, advice, width_px) {
   const { document } = advice;
   const at = chosen(scene, rungs);
   const flat = flatFrom(rungs);
-  const words = flatWords(rungs, document);
+  const words = flat === null ? nothing : html`<p class="says">From about ${spendingOf(advice).say(spendingOf(advice).of(rungs[flat]))} on, more changes little.</p>`;
   const base = document.plans[advice.plan];
   const slide = (/** @type {Event} */ event) => {
     const { plan } = rungs[Number(/** @type {HTMLInputElement} */ (event.currentTarget).value)];
     scene.dispatch({ type: "take-advice", slider: true, plans: [{ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) }] });
   };
-  const label = `up to ${money(Math.round(rungs[at].budget), document.currency)}`;
+  const spending = spendingOf(advice);
+  const label = spending.upTo(rungs[at]);
   return html`<h3>What the next money buys</h3>
-    ${gainsChart({ points: rungs.map(({ plan, gained }) => ({ price: plan.price, gained })), flat_from: flat === null ? null : rungs[flat].plan.price, at, width_px: Math.min(WIDEST_PX, width_px), ...(document.currency && { currency: document.currency }) })}
-    <p class="slider"><label>Money <input type="range" min="0" max=${rungs.length - 1} step="1" .value=${String(at)} aria-valuetext=${label} @input=${slide}></label> <b>${label}</b></p>
+    ${gainsChart({ points: rungs.map((rung) => ({ spent: spending.of(rung), gained: rung.gained })), flat_from: flat === null ? null : spending.of(rungs[flat]), at, width_px: Math.min(WIDEST_PX, width_px), say: spending.say })}
+    <p class="slider"><label>${spending.name} <input type="range" min="0" max=${rungs.length - 1} step="1" .value=${String(at)} aria-valuetext=${label} @input=${slide}></label> <b>${label}</b></p>
     <p class="says" role="status">${planWords(rungs[at].plan, document)}</p>
-    ${words ? html`<p class="says">${words}</p>` : nothing}
+    ${words}
     <p class="also">Moving the slider puts the plan on the sheet as “${SLIDER_PLAN}”; one undo takes it back.</p>`;
+}
+
+/**
+ * What is spent along the ladder: money, or pieces where nothing has a price.
+ * @param {Advice} advice
+ */
+function spendingOf({ about, document }) {
+  /** @typedef {import("../model/advice.js").Rung} Rung */
+  const isPriced = (about?.top ?? 0) > 0;
+  const say = (/** @type {number} */ spent) => (isPriced ? money(Math.round(spent), document.currency) : `${spent} ${spent === 1 ? "piece" : "pieces"}`);
+  const of = (/** @type {Rung} */ { plan }) => (isPriced ? plan.price : plan.reasons.length);
+  return { name: isPriced ? "Money" : "Pieces", say, of, upTo: (/** @type {Rung} */ rung) => `up to ${say(isPriced ? rung.budget : of(rung))}` };
 }
 
 /**

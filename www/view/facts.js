@@ -17,12 +17,23 @@ import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, sh
 export function roomFacts(scene) {
   const fields = afterwards.here()?.roomFields(scene);
   /** @param {keyof NonNullable<typeof fields>} label @param {unknown} words */
-  const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @toggle=${() => afterwards.want(scene.dispatch)}>
+  const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @focusout=${closeWhenLeft} @toggle=${() => afterwards.want(scene.dispatch)}>
     <summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
     <div class="fact-fields">${fields ? fields[label] : afterwards.words()}</div></details>`;
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
     ${row("Size", sizeWords(scene))}${row("Walls", wallWords(scene))}${row("Floor", floorWords(scene))}${row("Openings", partWords(scene))}
     ${row("In it", furnishingWords(scene))}${row("Goal", goalWords(scene))}${row("Limits", limitWords(scene))}</section>`;
+}
+
+/**
+ * On a roomy page the fields lie over the rows that follow: once the focus goes on to one of these, they would hide it.
+ * @param {FocusEvent} event
+ */
+function closeWhenLeft(event) {
+  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
+  const { relatedTarget } = event;
+  if (!(relatedTarget instanceof Node) || details.contains(relatedTarget) || details.closest(".is-narrow")) return;
+  details.open = false;
 }
 
 /**

@@ -20,8 +20,8 @@ export function startDialog(scene) {
       <h2 id="start-title">Your room</h2>
       <p>Three numbers are enough to begin. Everything else starts as assumed and can be changed later.
         <a href="measure.html" target="_blank" rel="noopener">What to measure, and how<span class="unseen"> (opens beside this page)</span></a></p>
-      ${SIDES.map((side) => html`<label class="field"><span class="field-name">${side.label} <small>${side.hint}</small></span>
-        <input name=${side.name} type="text" inputmode="decimal" autocomplete="off" placeholder=${side.like[scene.state.units]} />
+      ${SIDES.map((side, index) => html`<label class="field"><span class="field-name">${side.label} <small>${side.hint}</small></span>
+        <input name=${side.name} ?autofocus=${index === 0} type="text" inputmode="decimal" autocomplete="off" placeholder=${side.like[scene.state.units]} />
         <span class="wrong" role="alert"></span></label>`)}
       <div class="acts"><button class="do solid" value="begin">Draw it</button><button value="cancel" formnovalidate>Not now</button></div>
     </form>

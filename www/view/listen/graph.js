@@ -68,8 +68,10 @@ export function createGraph(context, rooms, { chosen, level_db }) {
     },
     close() {
       endSource(context.currentTime);
-      paths.forEach((one) => one.leave());
-      limiter.disconnect();
+      setTimeout(() => {
+        paths.forEach((one) => one.leave());
+        limiter.disconnect();
+      }, 1000 * 2 * END_S);
     },
   };
 }

@@ -2,8 +2,8 @@
  * Read a recording: the response of a room out of a WAV file, as decay times and clarity. The file stays on this device.
  *
  * @import { ListenerClient } from "../../engine/listener.js"
- * @import { BandRead, Measured, Reading } from "../../model/recording.js"
- * @import { State } from "../../model/types.js"
+ * @import { BandRead, Reading } from "../../model/recording.js"
+ * @import { Measured, State } from "../../model/types.js"
  *
  * @typedef {object} RecordingPort
  * @property {() => State} getState

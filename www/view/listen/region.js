@@ -11,7 +11,7 @@
  * @property {() => Promise<ListenerClient>} createListener  starts the worker that renders
  */
 import { html, nothing, render } from "../../vendor.js";
-import { LEVEL_DB, ROUNDS, SOUNDS, guessed, hiddenPlan, plansToHear, rightGuesses, startBlind, verdict } from "../../model/listen.js";
+import { LEVEL_DB, ROUNDS, SOUNDS, guessed, hiddenPlan, plansToHear, startBlind, verdict } from "../../model/listen.js";
 import { planName } from "../../model/words.js";
 import { MOST_OWN_S, createPlayer, onBoth, ownSound } from "./player.js";
 import { cautionWords, whatItIs } from "./words.js";
@@ -42,13 +42,15 @@ export async function mountListen(place, port) {
   const say = (error) => { view.words = error instanceof Error ? error.message : String(error); };
   /** Sets the page to what an action does, and says what went wrong. @param {() => Promise<void>|void} action */
   async function attempt(action) {
+    const wasBusy = view.busy;
     view.words = "";
     try {
       await action();
     } catch (error) {
       say(error);
     }
-    view.busy = false;
+    // What was under way before goes on.
+    if (!wasBusy) view.busy = false;
     draw();
   }
   /** What is heard, for the document as it is. */
@@ -71,6 +73,7 @@ export async function mountListen(place, port) {
   }
   const act = {
     play: () => attempt(async () => {
+      if (view.busy) return;
       if (player.isPlaying()) return player.stop();
       await player.begin();
       if (!rendered) await loadSound();
@@ -111,12 +114,13 @@ export async function mountListen(place, port) {
     /** @param {[number, number]} pair */
     startBlind: (pair) => attempt(() => {
       view.blind = startBlind(pair, chance);
+      view.chosen = X;
       player.choose(heardNow(view));
     }),
     /** @param {0|1} guess */
     guess: (guess) => attempt(() => {
       if (view.blind) view.blind = guessed(view.blind, guess);
-      view.chosen = X;
+      view.chosen = view.blind && hiddenPlan(view.blind) !== null ? X : 0;
       player.choose(heardNow(view));
     }),
     endBlind: () => attempt(() => {
@@ -171,7 +175,7 @@ function region(view, document, player, act) {
     <p>Put on headphones. You hear the same sound in the room as it is and with a plan, at the same loudness. <strong>This shows the difference between the plans, not how your room will sound.</strong></p>
     ${cautionWords()}
     <div class="listen-row">
-      <button type="button" class="listen-play" aria-pressed=${player.isPlaying() ? "true" : "false"} ?disabled=${view.busy} @click=${act.play}>${player.isPlaying() ? "Stop" : "Play"}</button>
+      <button type="button" class="listen-play" aria-busy=${view.busy ? "true" : "false"} @click=${act.play}>${player.isPlaying() ? "Stop" : "Play"}</button>
       ${switchButtons(view, names, act)}
     </div>
     <div class="listen-row">${levelField(view, act)}${soundField(view, act)}
@@ -230,6 +234,5 @@ function blindPart({ plans, blind }, names, act) {
   return html`<section class="listen-blind" aria-label="Blind rounds">
     ${isDone ? html`<p role="status">${verdict(blind, [one, other])}</p>` : html`<p role="status">Round ${blind.guesses.length + 1} of ${ROUNDS}. Which one is X?</p>
     <button type="button" @click=${() => act.guess(0)}>X is ${one}</button> <button type="button" @click=${() => act.guess(1)}>X is ${other}</button>`}
-    <button type="button" @click=${act.endBlind}>${isDone ? "Close" : "End it"}</button>
-    ${isDone ? html`<p class="also">Right: ${rightGuesses(blind)} of ${ROUNDS}.</p>` : nothing}</section>`;
+    <button type="button" @click=${act.endBlind}>${isDone ? "Close" : "End it"}</button></section>`;
 }

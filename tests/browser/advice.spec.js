@@ -1,0 +1,95 @@
+// "What should I do?": worked out on request, in the order in which it is wanted, taken in one step that undo takes back.
+import { expect, test } from "@playwright/test";
+import { open, settled, step } from "./support.js";
+
+/** @import { Page } from "@playwright/test" */
+
+/** The region of advice. @param {Page} page */
+const region = (page) => page.getByRole("region", { name: "What should I do?" });
+
+/** Its text with plain blanks. @param {Page} page */
+async function text(page) {
+  return (await region(page).innerText()).replace(/[\u202f\u00a0]/g, " ");
+}
+
+/** Opens a demo room. @param {Page} page @param {RegExp} title */
+async function openRoom(page, title) {
+  await page.getByText("Examples", { exact: true }).click();
+  await page.getByRole("button", { name: title }).click();
+}
+
+/** Asks about the room as it is. @param {Page} page */
+async function ask(page) {
+  await page.getByRole("button", { name: "Now", exact: true }).click();
+  await region(page).locator("summary").first().click();
+  await region(page).getByRole("button", { name: "Work it out" }).click();
+}
+
+/** Until all of it is there. @param {Page} page */
+async function worked(page) {
+  await expect(region(page).getByText("Worked out from the room as it is.")).toBeVisible({ timeout: 120_000 });
+}
+
+test("says in order what to do, and opens plans in one step", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await ask(page);
+  await expect(region(page).getByRole("button", { name: "Stop" })).toBeVisible();
+  await worked(page);
+  const words = await text(page);
+  const headings = ["Leave it alone?", "What is free", "What one surface buys", "The next best step", "Whole plans", "What the next money buys"];
+  const places = headings.map((heading) => words.indexOf(heading));
+  expect(places.every((place) => place >= 0)).toBe(true);
+  expect([...places].sort((a, b) => a - b)).toEqual(places);
+  expect(words).toContain("it is kept bare: your limit");
+  const tabs = page.getByRole("navigation", { name: "Plans" }).locator(".tab");
+  const before = await tabs.count();
+  await region(page).getByRole("button", { name: /^Open (it as a plan|the \d plans side by side)$/ }).click();
+  expect(await tabs.count()).toBeGreaterThan(before);
+  await expect(step(page, "Undo")).toHaveAccessibleName(/open Plan/);
+  await settled(page);
+  await step(page, "Undo").click();
+  expect(await tabs.count()).toBe(before);
+});
+
+test("the money slider puts its plan on the sheet, and one undo takes it back", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await ask(page);
+  await worked(page);
+  const slider = region(page).getByRole("slider", { name: "Money" });
+  await slider.focus();
+  await page.keyboard.press("Home");
+  const tab = page.getByRole("button", { name: /By money/ });
+  await expect(tab).toHaveAttribute("aria-current", "page");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  await expect(tab).toHaveCount(1);
+  await expect(region(page).locator("svg.gains .rung.is-chosen")).toBeVisible();
+  await step(page, "Undo").click();
+  await expect(tab).toHaveCount(0);
+});
+
+test("stops when it is told to, keeps what was found, and goes stale with the room", async ({ page }) => {
+  test.setTimeout(120_000);
+  await open(page);
+  await ask(page);
+  await region(page).getByRole("button", { name: "Stop" }).click();
+  await expect(region(page).getByText("Stopped.")).toBeVisible();
+  await page.getByRole("button", { name: "New plan" }).click();
+  await expect(region(page).getByText("Stopped.")).toBeVisible();
+  await page.getByRole("button", { name: "Plan A", exact: true }).click();
+  await expect(region(page).getByText("Stopped.")).toBeVisible();
+});
+
+test("in the square study the seat goes before pieces, and foam comes down", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await openRoom(page, /^Square study/);
+  await ask(page);
+  await worked(page);
+  const words = await text(page);
+  expect(words).toMatch(/Panels will not fix the boom\. Two bass notes share 56 Hz in this room\. Moving the seat 0\.\d0 m forward/);
+  expect(words).toMatch(/Take down \d+ pieces/);
+  expect(words.indexOf("Panels will not fix the boom")).toBeLessThan(words.indexOf("Whole plans"));
+});
