@@ -66,12 +66,13 @@ test.describe("a bounce that is looked at", () => {
 
   test("leaves the piece below it to the pointer", async ({ page }) => {
     await open(page);
-    const before = await piece(page, 0).getAttribute("aria-label");
     const mark = await middleOf(markOf(page, "left 0").locator(".hit"));
     // Within the mark's own area, on the edge of the piece.
     const at = { x: mark.x, y: mark.y + 4 };
-    await drag(page, at, { x: at.x - 40, y: at.y });
-    await expect(piece(page, 0)).not.toHaveAttribute("aria-label", before ?? "");
+    await hold(page, at, { x: at.x, y: at.y + 20 });
+    await expect(piece(page, 0)).toHaveAttribute("aria-pressed", "true");
+    await expect(page.locator("[data-sheet] .carried .piece")).toHaveCount(1);
+    await page.mouse.up();
   });
 
   test("has a box that holds its mark, for every mark", async ({ page }) => {
