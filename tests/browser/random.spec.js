@@ -85,7 +85,7 @@ async function expectReplayable(page) {
 }
 
 test(`${GESTURES} gestures at random leave no error, no memory and no doubt about the document (seed ${SEED})`, async ({ page }, info) => {
-  test.setTimeout(120_000 + GESTURES * 1500);
+  test.setTimeout(180_000 + GESTURES * 4000);
   const seen = watch(page);
   const random = seeded(SEED);
   await open(page);
