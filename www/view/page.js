@@ -50,7 +50,7 @@ export function page(scene, refusal) {
           ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
-      ${charts(scene)}
+      ${advicePart(scene, columns(scene.viewport).left_px)}${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
         ${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
@@ -97,7 +97,7 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${advicePart(scene, left_px)}${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
+  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
     ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
     ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
 }
