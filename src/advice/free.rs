@@ -226,7 +226,7 @@ pub fn removals(scales: &mut Scales) -> Option<FreeMove> {
         .filter(|one| !load.has(*one))
         .collect();
     let gained = start.steps.sound() - load.steps.sound();
-    (!removed.is_empty() && gained >= WORTH).then(|| FreeMove {
+    (!removed.is_empty() && gained >= WORTH).then_some(FreeMove {
         what: Moved::Pieces,
         back_m: 0.0,
         listening: None,

@@ -293,10 +293,10 @@ impl Finder<'_> {
         with.extend(there.map(|(_, rect)| (*rect, Rule::Piece)));
         let mut found = Vec::new();
         for obstacles in [&with, &obstacles] {
-            if let Some(place) = self.nearest_among(of, wanted, obstacles, reach_m) {
-                if !found.contains(&place) {
-                    found.push(place);
-                }
+            if let Some(place) = self.nearest_among(of, wanted, obstacles, reach_m)
+                && !found.contains(&place)
+            {
+                found.push(place);
             }
         }
         found

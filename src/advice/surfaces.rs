@@ -6,7 +6,7 @@ use crate::bands::BAND_1K;
 use crate::decay::decay;
 use crate::field_shape::carried;
 use crate::geometry::Surface;
-use crate::scenario::document::{Piece, Plan};
+use crate::scenario::document::{Kind, Piece, Plan};
 use crate::simulate::{Draws, Prepared};
 
 use super::plan::{Writer, bounces_db};
@@ -243,7 +243,7 @@ fn covers(scales: &mut Scales, writer: Writer<'_>, there: &[usize], order: &[usi
             price: added
                 .iter()
                 .map(of_kind)
-                .filter_map(|kind| kind.price_of_one())
+                .filter_map(Kind::price_of_one)
                 .sum(),
             middle_s: writer.prepared.middle_s(&pieces, writer.listening),
             bounces_db: bounces_db(scales, &load),

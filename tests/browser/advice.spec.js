@@ -70,7 +70,7 @@ test("the money slider puts its plan on the sheet, and one undo takes it back", 
   await expect(tab).toHaveCount(0);
 });
 
-test("stops when it is told to, keeps what was found, and goes stale with the room", async ({ page }) => {
+test("stops when it is told to, and keeps what was found beside other plans", async ({ page }) => {
   test.setTimeout(120_000);
   await open(page);
   await ask(page);

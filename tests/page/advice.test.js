@@ -285,6 +285,11 @@ describe("the region of advice", () => {
     }
   });
 
+  it("says so where money buys nothing", () => {
+    const levels = { 1: { level: 1, budget: 50, plan: planOf(1, 0) }, 2: { level: 2, budget: 100, plan: planOf(1, 0) } };
+    assert.match(wordsOf(adviceBody(scene({ status: "done", found: { ...found, levels } }), 600)), /money changes little\./);
+  });
+
   it("counts pieces where nothing has a price", () => {
     const words = wordsOf(adviceBody(scene({ status: "done", about: { ...about, top: 0 } }), 600));
     assert.match(words, /Pieces up to 1 piece /);

@@ -24,6 +24,7 @@ export function moneySlider(scene, advice, width_px) {
   const rungs = ladder(advice.found);
   if (rungs.length < 2 || isReadOnly(scene)) return nothing;
   const { document } = advice;
+  if (rungs.every((rung) => spendingOf(advice).of(rung) === 0)) return html`<h3>What the next money buys</h3><p class="says">Nothing that gains here costs anything: money changes little.</p>`;
   const at = chosen(scene, rungs);
   const flat = flatFrom(rungs);
   const words = flat === null ? nothing : html`<p class="says">From about ${spendingOf(advice).say(spendingOf(advice).of(rungs[flat]))} on, more changes little.</p>`;

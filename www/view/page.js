@@ -46,7 +46,7 @@ export function page(scene, refusal) {
           ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
-      ${charts(scene)}
+      ${advicePart(scene, columns(scene.viewport).left_px)}${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
         ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
@@ -95,7 +95,7 @@ function charts(scene) {
   const { left_px, right_px } = columns(scene.viewport);
   const wrong = scene.state.shows.wrong_size;
   const below = afterwards.here();
-  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${advicePart(scene, left_px)}${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
     ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
     ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
 }
