@@ -79,7 +79,10 @@ async function anyGesture(page, random, links) {
 async function expectReplayable(page) {
   const before = await documentOf(page);
   let steps = 0;
-  for (; (await step(page, "Undo").getAttribute("aria-disabled")) === "false"; steps += 1) await page.keyboard.press("Control+z");
+  for (; (await step(page, "Undo").getAttribute("aria-disabled")) === "false"; steps += 1) {
+    await page.keyboard.press("Control+z");
+    await nextFrame(page);
+  }
   for (let back = 0; back < steps; back += 1) await page.keyboard.press("Control+y");
   await nextFrame(page);
   expect(await documentOf(page)).toEqual(before);

@@ -28,7 +28,7 @@ const STOPS = [
   ["3-what-differs", async (page) => {
     const row = page.locator("details.fact", { has: page.locator(".fact-label", { hasText: "Floor" }) });
     await row.locator("summary").first().click();
-    await row.getByLabel("Floor", { exact: true }).selectOption({ index: 1 });
+    await row.locator(".fact-fields select").first().selectOption({ index: 1 });
     await row.locator("summary").first().click();
     await expect(page.getByRole("button", { name: /^Undo: finish of the floor/ })).toBeVisible();
   }],
