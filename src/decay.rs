@@ -4,6 +4,7 @@
 //! each direction loses at the walls it meets, in the air and at furniture, and scattering moves energy between directions.
 //! Bent decays come out by themselves. Left out: positions of furniture, any field that is uneven in space.
 
+use std::ops::Range;
 use std::sync::OnceLock;
 
 use crate::bands::{BANDS, Banded};
@@ -103,6 +104,14 @@ pub fn decay(room: &Room) -> Decay {
 #[must_use]
 pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
     fields(room).iter().map(Field::t20_and_sum).collect()
+}
+
+/// The decay of some bands alone, T20 in s, as [`t20_and_sums`] reads it.
+#[must_use]
+pub fn t20_of_bands(room: &Room, bands: Range<usize>) -> Vec<Option<f64>> {
+    let fields = fields(room);
+    let read = |field: &Field| field.t20_and_sum().map(|(time_s, _)| time_s);
+    fields[bands].iter().map(read).collect()
 }
 
 /// Readings of one band, as [`Decay`].

@@ -32,6 +32,8 @@ pub mod furnishing;
 pub mod geometry;
 pub mod image_source;
 pub mod layers;
+mod least_squares;
+pub mod listen;
 pub mod numeric;
 pub mod reacting;
 pub mod recording;

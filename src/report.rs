@@ -51,6 +51,9 @@ pub struct Report {
     pub bands_hz: Series,
     pub plans: Vec<PlanReport>,
     pub differences: Vec<Difference>,
+    /// None where nothing was measured.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub checkup: Option<CheckupReport>,
 }
 
 /// What one plan comes to.
@@ -67,6 +70,9 @@ pub struct PlanReport {
     pub absorbers: Vec<AbsorberReport>,
     pub decay: DecayReport,
     pub mid: Mid,
+    /// What would make the range narrower.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub surer: Option<SurerReport>,
     pub reflections: Vec<ReflectionReport>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub seat: Option<SeatReport>,
@@ -208,6 +214,22 @@ pub struct RangesReport {
     pub seat: Option<ShareRanges>,
     /// Against every other plan whose draws are made.
     pub differences: Vec<Difference>,
+    /// Where the draws rest on a check-up, the middle of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub checked: Option<Middle>,
+}
+
+/// What half of the draws exceed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Middle {
+    /// T20 per band, s.
+    pub t20_s: Series,
+    /// The middle decay, s.
+    pub mid_s: f64,
+    /// T20 over that of the room as it is described, per band: what the page makes of its own prediction between answers.
+    pub factor: Series,
+    /// The same of the middle decay.
+    pub mid_factor: f64,
 }
 
 /// 8-in-10 range of a series.
@@ -473,4 +495,131 @@ pub struct BehindReport {
     pub wall: Surface,
     pub distance_m: f64,
     pub dip_hz: f64,
+}
+
+/// What the measured decays say about the room.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckupReport {
+    /// Whether the ranges of all plans rest on the measurements.
+    pub used: bool,
+    /// What came of it, in words.
+    pub sentence: String,
+    /// One for each entry of `measured`.
+    pub entries: Vec<CheckupEntry>,
+    /// What the room turned out to absorb, where it is not what was assumed; the largest change first.
+    pub learnt: Vec<Learnt>,
+    /// Likely reasons of figures that do not fit the room, the one that fits best first.
+    pub causes: Vec<Cause>,
+    /// Middles of the inputs, by name, in standard deviations of what is assumed.
+    pub means: Vec<(String, f64)>,
+}
+
+/// One measured decay against what is predicted for its plan. Series have one value for each measured band.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct CheckupEntry {
+    pub plan: String,
+    pub used: bool,
+    pub sentence: String,
+    pub bands_hz: Series,
+    pub measured_s: Series,
+    /// Whether the band counts: not where the room rings at single notes.
+    pub counted: Vec<bool>,
+    /// As the room is described.
+    pub before: Predicted,
+    /// After the check-up; none if nothing of it is used.
+    pub after: Option<Predicted>,
+}
+
+/// A predicted decay with its 8-in-10 range, s.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Predicted {
+    pub t20_s: Series,
+    pub low_s: Series,
+    pub high_s: Series,
+}
+
+/// How much more or less a thing absorbs than was assumed, with the 8-in-10 range of that factor.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Learnt {
+    pub name: String,
+    pub words: String,
+    pub factor: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+/// A likely reason why figures do not fit.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Cause {
+    pub words: String,
+    /// How far off the figures would be still, as a share of how far off they are.
+    pub left: f64,
+}
+
+/// What makes the range of a plan wide, and what would make it narrower.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct SurerReport {
+    pub now: Preview,
+    /// The weightiest first.
+    pub inputs: Vec<SurerInput>,
+    /// One decay measured in a plan.
+    pub measured: Option<SurerMeasured>,
+}
+
+/// One input that is not known well.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SurerInput {
+    /// Name under which it is drawn.
+    pub name: String,
+    /// What it is, in words.
+    pub words: String,
+    /// What can be done about it, in words.
+    pub advice: String,
+    /// Its share of the variance of the middle decay.
+    pub share: f64,
+    /// Its share of the variance of whether the goal is met.
+    pub goal_share: f64,
+    /// The range if it were known to be as described.
+    pub known: Preview,
+}
+
+/// The range after one decay is measured, if it comes out as predicted.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SurerMeasured {
+    /// The plan to measure.
+    pub plan: String,
+    /// The range that would be left.
+    pub known: Preview,
+}
+
+/// A range of the middle decay, s, and the share of the draws that meet the goal.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the fields are the keys of the report, described in README.md"
+)]
+pub struct Preview {
+    pub low_s: f64,
+    pub high_s: f64,
+    pub goal_met: f64,
 }

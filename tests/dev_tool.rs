@@ -7,6 +7,9 @@ mod count;
 #[path = "../src/bin/dev/options.rs"]
 mod options;
 
+#[path = "../src/bin/dev/packed.rs"]
+mod packed;
+
 #[path = "../src/bin/dev/serve.rs"]
 #[expect(
     dead_code,

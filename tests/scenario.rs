@@ -35,10 +35,11 @@ fn full() -> Value {
             "seat": {"x_m": 2.0, "y_m": 3.5, "z_m": 1.1}},
         "goal": {"low_s": 0.3, "high_s": 0.5},
         "limits": {"budget": 500, "no_drilling": false, "bare": ["floor"], "max_depth_m": 0.2, "min_height_m": 0.5, "max_height_m": 2.4, "max_visible": 6},
+        "currency": "€",
         "kit": [
             {"id": "thick", "name": "Thick soft", "width_m": 0.6, "height_m": 1.2, "price": 45, "mass_kg": 5, "scattering": 0.1,
              "absorber": {"layers": [{"porous": {"thickness_mm": 100, "flow_resistivity_pa_s_per_m2": 8000}}, {"gap": {"thickness_mm": 50}}]}},
-            {"id": "sheet", "name": "From a sheet", "width_m": 0.6, "height_m": 0.6, "depth_mm": 60, "scattering": [0.1, 0.2],
+            {"id": "sheet", "name": "From a sheet", "width_m": 0.6, "height_m": 0.6, "price_per_m2": 80, "depth_mm": 60, "scattering": [0.1, 0.2],
              "absorber": {"bands_hz": [125, 1000], "absorption": [0.2, 1.05]}}],
         "plans": [
             {"name": "Now", "pieces": []},
@@ -98,7 +99,7 @@ fn in_floats(value: &Value) -> Value {
 }
 
 /// Fields with limits: pointer, lowest and highest allowed.
-const LIMITS: [(&str, f64, f64); 24] = [
+const LIMITS: [(&str, f64, f64); 25] = [
     ("/room/temperature_c", -10.0, 45.0),
     ("/room/humidity_percent", 5.0, 100.0),
     ("/room/keep_clear/0/margin_m", 0.0, 5.0),
@@ -114,6 +115,7 @@ const LIMITS: [(&str, f64, f64); 24] = [
     ("/limits/budget", 0.0, 1e7),
     ("/limits/max_visible", 0.0, 200.0),
     ("/kit/0/price", 0.0, 1e6),
+    ("/kit/1/price_per_m2", 0.0, 1e6),
     ("/kit/0/mass_kg", 0.0, 1000.0),
     ("/kit/0/scattering", 0.0, 1.0),
     ("/kit/0/absorber/layers/0/porous/thickness_mm", 1.0, 1000.0),
@@ -240,6 +242,15 @@ fn lists_hold_as_many_entries_as_stated_and_no_more() {
     };
     assert_eq!(findings(&kinds(40)), []);
     assert_eq!(findings(&kinds(41)).len(), 1);
+}
+
+#[test]
+fn the_sign_of_a_currency_has_at_most_eight_characters() {
+    assert_eq!(findings(&with("/currency", json!("€€€€€€€€"))), []);
+    assert_eq!(
+        findings(&with("/currency", json!("€€€€€€€€€")))[0].path,
+        "currency"
+    );
 }
 
 #[test]

@@ -16,6 +16,7 @@ import { watchHeld } from "./input/held.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
+import { afterwards } from "./view/afterwards.js";
 import { createHang } from "./view/hang.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
@@ -29,7 +30,7 @@ import { watchViewport } from "./view/viewport.js";
 const spawnWorker = workerSpawner(compileWhole);
 const FIRST_EXAMPLE = "long-terrace-room";
 /** What comes from the workers. */
-const OFFERS = { ranges: true, bass: true };
+const OFFERS = { ranges: true, bass: true, draws: navigator.hardwareConcurrency > 1 };
 const KEEP_DRAFT_AFTER_MS = 400;
 /** Where a browser does not say when it is idle. */
 const OFFLINE_AFTER_MS = 2000;
@@ -94,16 +95,30 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   /** @type {Scene|null} */
   let scene = null;
   let frame = 0;
+  let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
   const advisers = adviceCommands({ dispatch, get });
-  const openSheet = createHang({ getScene: () => scene, subscribe });
+  const openSheet = createHang({
+    getScene: () => scene, subscribe,
+    failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
+  });
+  const listening = {
+    getState: get, subscribe, createListener: async () => (await import("./engine/listener.js")).createListener(),
+    useMeasured: (/** @type {import("./model/types.js").Measured} */ entry) => dispatch({ type: "add-measured", entry }),
+  };
 
   function draw() {
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, ...advisers }, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, listening, ...advisers }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
+    if (!stands) afterFirst();
+  }
+  /** What the first answer does not wait for. */
+  function afterFirst() {
+    stands = true;
+    setTimeout(() => afterwards.want(dispatch));
   }
   function redraw() {
     frame ||= requestAnimationFrame(draw);

@@ -87,12 +87,30 @@ impl Coupled {
     /// Morse & Bolt, Rev. Mod. Phys. 16 (1944) 69–150; from memory.
     #[must_use]
     pub fn damping_per_s(&self, mode: usize) -> f64 {
+        self.first_order_per_s(mode).re
+    }
+
+    /// By how much the walls move the pitch of a note, to first order in the admittance, rad/s.
+    ///
+    /// ```text
+    /// Δω = −(c/2) Im ∮ β ψ² dS / ∫ ψ² dV      from k_n² − k² + j k B_nn = 0
+    /// ```
+    ///
+    /// # Source
+    /// As [`Self::damping_per_s`].
+    #[must_use]
+    pub fn detuning_rad_per_s(&self, mode: usize) -> f64 {
+        -self.first_order_per_s(mode).im
+    }
+
+    fn first_order_per_s(&self, mode: usize) -> Complex64 {
         let frequency_hz = self.modes[mode].frequency_hz;
         let wall = |(i, terms): (usize, &WallTerms)| {
             let drawn = &self.drawn[i / 2];
-            drawn.end[mode].powi(2) * terms.own(frequency_hz, drawn.shape_of[mode]).re
+            terms.own(frequency_hz, drawn.shape_of[mode]) * drawn.end[mode].powi(2)
         };
-        0.5 * self.speed_of_sound_m_per_s * self.walls.iter().enumerate().map(wall).sum::<f64>()
+        let walls = self.walls.iter().enumerate().map(wall);
+        walls.sum::<Complex64>() * (0.5 * self.speed_of_sound_m_per_s)
     }
 
     /// Amplitude of every note under each source at one frequency.

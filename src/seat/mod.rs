@@ -16,6 +16,6 @@ pub use figures::{
 };
 pub use response::{
     Above, LOWEST_HZ, PER_OCTAVE, POINTS, Response, Wave, above, frequencies_hz, join, levels_db,
-    third_octaves,
+    phasor, third_octaves,
 };
 pub use tail::{LateBand, Tail, level_per_s};

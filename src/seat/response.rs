@@ -107,7 +107,8 @@ fn unwrapped(samples: &[(f64, Complex64)]) -> Vec<Turning> {
 /// # Accuracy
 /// 2e-7, for up to 10⁹ turns.
 #[inline(always)]
-fn phasor(turns: f64) -> Complex64 {
+#[must_use]
+pub fn phasor(turns: f64) -> Complex64 {
     let h = PI * (turns - ((turns + ROUNDING) - ROUNDING));
     let h2 = h * h;
     let cosine = series(h2, [132.0, 90.0, 56.0, 30.0, 12.0, 2.0]);

@@ -131,7 +131,8 @@ fn visible_m2(wall: &Wall, part: &Patch) -> f64 {
     part.rect.area_m2() - covered.sum::<f64>()
 }
 
-fn role_in_words(role: Role) -> &'static str {
+/// A part by its role, in sentences.
+pub(super) fn role_in_words(role: Role) -> &'static str {
     match role {
         Role::Wall => "piece of wall",
         Role::Door => "door",
@@ -142,7 +143,7 @@ fn role_in_words(role: Role) -> &'static str {
 }
 
 /// A name as it stands within a sentence.
-fn lower_first(name: &str) -> String {
+pub(super) fn lower_first(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_lowercase().chain(letters).collect()

@@ -17,7 +17,7 @@ use super::prepared::Prepared;
 use super::response::Heard;
 
 /// The joining frequency of modes and statistics is at most this, Hz.
-const MOST_JOINING_HZ: f64 = 250.0;
+pub(super) const MOST_JOINING_HZ: f64 = 250.0;
 
 /// The response of the modes reaches at least this far, Hz.
 const LEAST_TOP_HZ: f64 = 200.0;

@@ -1,10 +1,8 @@
 //! What is not known about a room, and the room as one draw has it.
 
 use crate::bands::Banded;
-use crate::chance::{Draw, EIGHT_IN_TEN};
-use crate::finish::{self, octaves_to_bands};
+use crate::chance::EIGHT_IN_TEN;
 use crate::finite_size;
-use crate::furnishing;
 use crate::geometry::{Rect, Surface};
 use crate::numeric::exp;
 use crate::room::Room;
@@ -12,8 +10,15 @@ use crate::scenario::Scenario;
 use crate::scenario::document::{Place, Plan};
 use crate::spread::Spread;
 
-use super::kit::{banded, values};
+use super::deal::Deal;
 use super::prepared::Prepared;
+use super::spreads::{finish_name, finish_spread, furnishing_name, furnishing_spread, kind_name};
+
+/// Names of what is drawn besides materials and things.
+pub(super) const SIDES: [&str; 3] = ["width", "length", "height"];
+pub(super) const SCATTERING: &str = "scattering";
+pub(super) const SIZE_EFFECT: &str = "size effect";
+pub(super) const MODEL: &str = "model";
 
 /// A measured side may be off by this either way, 8 times in 10, m. Common practice, no source.
 const SIDE_M: f64 = 0.02;
@@ -65,7 +70,7 @@ impl Doubts {
         let mut materials = Materials::default();
         let stands = prepared.stands(plan).into_iter().filter_map(|stand| {
             let kind = prepared.kind_number(&plan.pieces[stand.number].kit)?;
-            let name = kind_name(prepared, kind);
+            let name = kind_name(prepared.kit[kind].id());
             let doubt = (name, Spread::measured(stand.mean_absorption()));
             Some((doubt, stand.surface_m2()))
         });
@@ -80,24 +85,24 @@ impl Doubts {
     }
 
     /// The room as a draw has it.
-    pub fn drawn(&self, central: &Room, draw: &Draw) -> Room {
+    pub fn drawn(&self, central: &Room, deal: &Deal) -> Room {
         let mut room = central.clone();
-        for (axis, name) in ["width", "length", "height"].into_iter().enumerate() {
-            room.size_m[axis] += SIDE_M / EIGHT_IN_TEN * draw.normal(name);
+        for (axis, name) in SIDES.into_iter().enumerate() {
+            room.size_m[axis] += SIDE_M / EIGHT_IN_TEN * deal.normal(name);
         }
-        let scattering = factor(draw, "scattering", SCATTERING_FACTOR);
-        let size_effect = draw.uniform("size effect");
+        let scattering = factor(deal, SCATTERING, SCATTERING_FACTOR);
+        let size_effect = deal.uniform(SIZE_EFFECT);
         let materials = self.materials.iter();
-        let materials: Vec<Banded> = materials.map(|doubt| value(doubt, draw)).collect();
+        let materials: Vec<Banded> = materials.map(|doubt| value(doubt, deal)).collect();
         for ((surface, doubts), wall) in Surface::ALL
             .into_iter()
             .zip(&self.walls)
             .zip(&mut room.walls)
         {
             wall.extent = surface.extent(room.size_m);
-            wall.bare.absorption = value(&doubts.bare, draw);
+            wall.bare.absorption = value(&doubts.bare, deal);
             for (part, doubt) in wall.parts.iter_mut().zip(&doubts.parts) {
-                part.facing.absorption = value(doubt, draw);
+                part.facing.absorption = value(doubt, deal);
             }
             for (piece, doubt) in wall.pieces.iter_mut().zip(&doubts.pieces) {
                 piece.facing.absorption = materials[doubt.material] + doubt.gain * size_effect;
@@ -113,28 +118,44 @@ impl Doubts {
         room.furniture_absorption_m2 = self
             .furnishings
             .iter()
-            .fold(Banded::constant(0.0), |sum, doubt| sum + value(doubt, draw));
+            .fold(Banded::constant(0.0), |sum, doubt| sum + value(doubt, deal));
         for (doubt, surface_m2) in &self.stands {
             room.furniture_absorption_m2 =
-                room.furniture_absorption_m2 + value(doubt, draw) * *surface_m2;
+                room.furniture_absorption_m2 + value(doubt, deal) * *surface_m2;
         }
         room
     }
 
+    /// Names of all that is drawn, each once.
+    pub fn names(&self) -> Vec<String> {
+        let walls = self.walls.iter();
+        let finishes = walls.flat_map(|wall| std::iter::once(&wall.bare).chain(&wall.parts));
+        let stands = self.stands.iter().map(|(doubt, _)| doubt);
+        let things = finishes.chain(&self.furnishings).chain(stands);
+        let things = things.chain(&self.materials).map(|(name, _)| name.as_str());
+        let mut names: Vec<String> = Vec::new();
+        for name in things.chain(SIDES).chain([SCATTERING, SIZE_EFFECT, MODEL]) {
+            if !names.iter().any(|known| known == name) {
+                names.push(name.to_owned());
+            }
+        }
+        names
+    }
+
     /// What the model's own error makes of a time in a draw.
-    pub fn model_factor(&self, draw: &Draw) -> f64 {
-        exp(self.model * draw.normal("model"))
+    pub fn model_factor(&self, deal: &Deal) -> f64 {
+        exp(self.model * deal.normal(MODEL))
     }
 }
 
 /// The figures of a thing in a draw.
-fn value((name, spread): &Doubt, draw: &Draw) -> Banded {
-    spread.at(draw.normal(name))
+fn value((name, spread): &Doubt, deal: &Deal) -> Banded {
+    spread.at(deal.normal(name))
 }
 
 /// A factor that lies within `limit` either way, 8 times in 10.
-fn factor(draw: &Draw, name: &str, limit: f64) -> f64 {
-    exp(draw.normal(name) / EIGHT_IN_TEN * limit.ln())
+fn factor(deal: &Deal, name: &str, limit: f64) -> f64 {
+    exp(deal.normal(name) / EIGHT_IN_TEN * limit.ln())
 }
 
 /// What pieces are made of: a kind of the kit as it lies, hangs or stands. Draws go by the name of the kind, so that it moves
@@ -153,15 +174,10 @@ impl Materials {
             return number;
         }
         self.of.push(wanted);
-        let name = kind_name(prepared, kind);
+        let name = kind_name(prepared.kit[kind].id());
         self.doubts.push((name, Spread::measured(absorption)));
         self.of.len() - 1
     }
-}
-
-/// Name under which a kind is drawn.
-fn kind_name(prepared: &Prepared, kind: usize) -> String {
-    format!("kind {}", prepared.kit[kind].id())
 }
 
 fn wall_doubts(
@@ -236,48 +252,18 @@ fn size_gains(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<Bande
         .collect()
 }
 
-/// A finish of the library with its published rows, or one of the user's own with the doubt of any measurement.
+/// A finish and how far off it may be.
 fn finish_doubt(scenario: &Scenario, id: &str) -> Doubt {
-    let name = format!("finish {id}");
-    let own = scenario.own_finishes.iter().find(|own| own.id == id);
-    let spread = own
-        .map(|own| Spread::measured(values(&own.values)))
-        .or_else(|| {
-            finish::finish(id).map(|finish| {
-                let [low, typical, high] =
-                    [&finish.low, &finish.typical, &finish.high].map(octaves_to_bands);
-                Spread::between(low, typical, high)
-            })
-        });
-    (
-        name,
-        spread.unwrap_or(Spread::measured(Banded::constant(0.0))),
-    )
+    (finish_name(id), finish_spread(scenario, id))
 }
 
 /// Of each furnishing with its number.
 fn furnishing_doubts(scenario: &Scenario) -> Vec<Doubt> {
-    let doubt = |item: &crate::scenario::document::Furnished| {
-        let count = f64::from(item.count);
-        let own = scenario
-            .own_furnishings
-            .iter()
-            .find(|own| own.id == item.kind);
-        let spread = own
-            .map(|own| {
-                Spread::factor(
-                    banded(&own.bands_hz, &own.absorption_area_m2) * count,
-                    OWN_FURNISHING,
-                )
-            })
-            .or_else(|| {
-                furnishing::furnishing(&item.kind)
-                    .map(|kind| Spread::factor(kind.absorption_area() * count, kind.spread))
-            })?;
-        Some((format!("furnishing {}", item.kind), spread))
-    };
-    scenario.room.furnishings.iter().filter_map(doubt).collect()
+    let items = scenario.room.furnishings.iter();
+    items
+        .filter_map(|item| {
+            let spread = furnishing_spread(scenario, &item.kind, f64::from(item.count))?;
+            Some((furnishing_name(&item.kind), spread))
+        })
+        .collect()
 }
-
-/// A figure that the user typed for a thing may be this many times larger or smaller. Common practice, no source.
-const OWN_FURNISHING: f64 = 1.3;

@@ -5,17 +5,29 @@ mod bass;
 mod bounces;
 mod building;
 mod builds;
+mod causes;
+mod checkup;
 mod corner;
 mod curtain;
+mod deal;
 mod doubts;
 mod field;
 mod figures;
+mod fit;
+mod fitting;
 mod furniture;
 mod heard;
+mod inputs;
 mod kit;
 mod kit_sources;
+mod known;
+mod listen;
 mod memory;
+mod misfit;
 mod notes;
+mod observed;
+mod odd;
+mod outlook;
 mod plate;
 mod prepared;
 mod ranges;
@@ -23,7 +35,9 @@ mod reflections;
 mod response;
 mod screens;
 mod seat;
+mod spreads;
 mod stand;
+mod surer;
 mod weighed;
 
 use crate::bands::{Banded, NOMINAL_HZ};
@@ -34,11 +48,13 @@ use crate::scenario::goal_s;
 
 use field::{field_report, flutter_report};
 use figures::{absorption_areas, decay_report, mid, surface_series};
+pub use fit::Fit;
 pub use kit::KindFacts;
 pub use memory::Memory;
 pub use prepared::Prepared;
 pub use ranges::{DRAWS, Draws};
 use seat::seat_report;
+pub use surer::Shares;
 pub use weighed::{Effect, Ground, Screen};
 
 impl Prepared {
@@ -74,6 +90,7 @@ impl Prepared {
                 high_s: None,
                 goal_met: None,
             },
+            surer: None,
             reflections: self.reflections(plan, &sounds),
             seat: seat_report(&room, &decay, &sources, &sounds, covered),
             field: field_report(&room, &decay),
@@ -96,6 +113,12 @@ impl Prepared {
     /// The report of every plan, with all that takes longer than a frame.
     #[must_use]
     pub fn report(&self) -> Report {
+        let mut checked = self.clone();
+        checked.check_up();
+        checked.report_as_checked()
+    }
+
+    fn report_as_checked(&self) -> Report {
         let draws: Vec<Draws> = (0..self.scenario.plans.len())
             .filter_map(|plan| Draws::complete(self, plan))
             .collect();
@@ -108,6 +131,7 @@ impl Prepared {
                 report.decay.low_s = Some(ranges.decay.low_s);
                 report.decay.high_s = Some(ranges.decay.high_s);
                 report.mid = ranges.mid;
+                report.surer = self.surer(plan);
                 if let Some(seat) = &mut report.seat {
                     seat.ranges = ranges.seat;
                 }
@@ -125,6 +149,7 @@ impl Prepared {
             bands_hz: Banded(NOMINAL_HZ).into(),
             plans,
             differences: self.differences(&draws),
+            checkup: self.checkup().cloned(),
         }
     }
 

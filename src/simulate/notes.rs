@@ -1,10 +1,9 @@
 //! What a person has to know beside the figures, in plain words.
 
-use crate::bands::BAND_1K;
-use crate::geometry::Surface;
 use crate::room::Room;
 use crate::scenario::document::{Loudspeaker, Place, Plan, Role};
 
+use super::odd::odd_words;
 use super::prepared::Prepared;
 
 impl Prepared {
@@ -24,7 +23,8 @@ impl Prepared {
         notes.extend(places_in_words(plan));
         notes.extend(self.before_the_seat(plan));
         notes.extend(self.beyond_the_box(room));
-        notes.extend(odd_room(room).into_iter().map(str::to_owned));
+        let odd = odd_words(room, &self.scenario.room.conditions);
+        notes.extend(odd.into_iter().map(str::to_owned));
         if self.sits_at_a_loudspeaker(plan) {
             notes.push("The seat is nearer than 0.5 m to a loudspeaker: the direct sound there is not what this model takes it for.".to_owned());
         }
@@ -108,44 +108,5 @@ fn places_in_words(plan: &Plan) -> Vec<String> {
     applying.map(|(_, words)| words.to_owned()).collect()
 }
 
-/// Sides and volumes for which the model was tried. Common practice, no source.
-const TRUSTED_SIDE_M: std::ops::RangeInclusive<f64> = 1.8..=15.0;
-const TRUSTED_VOLUME_M3: std::ops::RangeInclusive<f64> = 10.0..=500.0;
-
-/// A room that absorbs more than this on average, at 1 kHz, is no room to live in. Common practice, no source.
-const MOST_MEAN_ABSORPTION: f64 = 0.6;
-
 /// Nearer than this a loudspeaker is not one point. Common practice, no source.
 const NEAR_FIELD_M: f64 = 0.5;
-
-/// What is unusual about the room itself, in words.
-fn odd_room(room: &Room) -> Vec<&'static str> {
-    let absorption_m2: f64 = Surface::ALL
-        .into_iter()
-        .map(|surface| {
-            room.wall(surface).mean_absorption()[BAND_1K] * surface.extent(room.size_m).area_m2()
-        })
-        .sum();
-    let rules = [
-        (
-            room.size_m
-                .to_array()
-                .iter()
-                .any(|side| !TRUSTED_SIDE_M.contains(side)),
-            "A side of this room is outside the range we trust, 1.8 to 15 m.",
-        ),
-        (
-            !TRUSTED_VOLUME_M3.contains(&room.volume_m3()),
-            "The volume of this room is outside the range we trust, 10 to 500 m³.",
-        ),
-        (
-            absorption_m2 / room.area_m2() > MOST_MEAN_ABSORPTION,
-            "More like a recording booth than a room: check the surfaces.",
-        ),
-    ];
-    rules
-        .into_iter()
-        .filter(|(applies, _)| *applies)
-        .map(|(_, words)| words)
-        .collect()
-}

@@ -13,6 +13,7 @@ use crate::surface::Patch;
 
 use super::building::{Building, same_building};
 use super::builds::Builds;
+use super::fit::{Checked, Fit};
 use super::kit::KindFacts;
 use super::stand::{self, Stand};
 use super::{corner, curtain};
@@ -26,6 +27,10 @@ pub struct Prepared {
     /// Of each kind of the kit, what it does off a surface.
     builds: Vec<Builds>,
     pub(super) building: Building,
+    /// Middles that a check-up taught, by name.
+    pub(super) means: Arc<[(String, f64)]>,
+    /// The check-up of this very document, once it is made.
+    pub(super) checked: Option<Arc<Checked>>,
 }
 
 impl Prepared {
@@ -51,12 +56,15 @@ impl Prepared {
         let same = before.filter(|before| same_building(&before.scenario, &scenario));
         let building =
             same.map_or_else(|| Building::of(&scenario), |before| before.building.clone());
+        let kept = before.filter(|before| same_checkup(before, &scenario));
         Self {
             scenario,
             air,
             kit,
             builds,
             building,
+            means: kept.map_or_else(|| Arc::from([]), |before| Arc::clone(&before.means)),
+            checked: kept.and_then(|before| before.checked.clone()),
         }
     }
 
@@ -66,14 +74,19 @@ impl Prepared {
         &self.scenario
     }
 
+    /// What the check-up taught; none before [`Prepared::check_up`], or if nothing of it is used.
+    pub(super) fn fit(&self) -> Option<Arc<Fit>> {
+        self.checked.as_ref()?.fit.clone()
+    }
+
     /// The kinds of its kit.
     #[must_use]
     pub fn kit(&self) -> &[KindFacts] {
         &self.kit
     }
 
-    /// The room with one plan's pieces in it; screens that stand free count like furniture.
-    pub(super) fn room(&self, plan: &Plan) -> Room {
+    /// The room as it is described with one plan's pieces in it; screens that stand free count like furniture.
+    pub(super) fn described_room(&self, plan: &Plan) -> Room {
         let mut walls = self.building.walls.clone();
         for (surface, wall) in Surface::ALL.into_iter().zip(&mut walls) {
             wall.pieces = self
@@ -182,6 +195,30 @@ impl Prepared {
     pub(super) fn kind_number(&self, id: &str) -> Option<usize> {
         self.kit.iter().position(|facts| facts.id() == id)
     }
+}
+
+/// Whether the check-up of an earlier document is that of this one too: likely causes look at every plan, a fit only at the
+/// measured ones.
+fn same_checkup(before: &Prepared, scenario: &Scenario) -> bool {
+    let Some(checked) = &before.checked else {
+        return false;
+    };
+    let known = &before.scenario;
+    let is_measured = |plan: &&Plan| {
+        let mut measured = scenario.measured.iter();
+        measured.any(|entry| entry.plan == plan.name)
+    };
+    let plans = |of: &'_ Scenario| -> Vec<(String, Vec<Piece>)> {
+        let plans = of.plans.iter().filter(is_measured);
+        plans
+            .map(|plan| (plan.name.clone(), plan.pieces.clone()))
+            .collect()
+    };
+    checked.report.causes.is_empty()
+        && known.measured == scenario.measured
+        && known.kit == scenario.kit
+        && same_building(known, scenario)
+        && plans(known) == plans(scenario)
 }
 
 /// The facts of a kind, taken over where they are known.

@@ -7,8 +7,12 @@
 mod advice;
 #[cfg(feature = "later")]
 mod bass;
+#[cfg(feature = "later")]
+mod checkup;
 mod cross;
 mod library;
+#[cfg(feature = "later")]
+mod listen;
 #[cfg(feature = "later")]
 mod ranges;
 mod session;

@@ -22,6 +22,7 @@ impl Session {
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
     pub fn start_ranges(&mut self, plan: usize) -> Result<(), JsValue> {
+        self.checked()?;
         let prepared = self.prepared()?;
         let known = self
             .made
@@ -38,22 +39,65 @@ impl Session {
     /// # Errors
     /// An `Error` with `code` and `field` if no ranges were started or nothing is open.
     pub fn more_ranges(&mut self, count: usize) -> Result<JsValue, JsValue> {
-        let Some((plan, draws)) = &mut self.making else {
-            return Err(js_error("missing", "plan", "No ranges were started."));
+        let Some((_, draws)) = &mut self.making else {
+            return Err(nothing_started());
         };
         draws.more(count);
+        self.answer()
+    }
+
+    /// Starts those draws of a plan alone that are numbered `first` up to `end`: several workers make them together.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn start_part(&mut self, plan: usize, first: usize, end: usize) -> Result<(), JsValue> {
+        let part = Draws::part(self.checked()?, plan, first, end);
+        self.making = Some((plan, part.ok_or_else(|| no_such_plan(plan))?));
+        Ok(())
+    }
+
+    /// What the draws of a part gave, for the worker that joins them; `null` until all of the part are made.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if no draws were started.
+    pub fn packed(&self) -> Result<Option<Vec<f64>>, JsValue> {
+        let (_, draws) = self.making.as_ref().ok_or_else(nothing_started)?;
+        Ok(draws.are_made().then(|| draws.packed()))
+    }
+
+    /// Takes in draws of the plan under way that another worker made, from the number `first` on; the answer holds the ranges
+    /// once all are there.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if no draws were started, or if these are of something else.
+    pub fn join(&mut self, first: usize, packed: &[f64]) -> Result<JsValue, JsValue> {
+        let (_, draws) = self.making.as_mut().ok_or_else(nothing_started)?;
+        if !draws.join(first, packed) {
+            let message = "These draws are not of the plan under way.";
+            return Err(js_error("out-of-limits", "packed", message));
+        }
+        self.answer()
+    }
+}
+
+fn nothing_started() -> JsValue {
+    js_error("missing", "plan", "No ranges were started.")
+}
+
+impl Session {
+    /// The ranges of the plan under way, if all its draws are there.
+    fn answer(&mut self) -> Result<JsValue, JsValue> {
+        let (plan, draws) = self.making.as_ref().ok_or_else(nothing_started)?;
         if !draws.are_complete() {
             return to_js(&MoreRanges { ranges: None });
         }
-        self.made.insert(*plan, draws.clone());
         let plan = *plan;
+        self.made.insert(plan, draws.clone());
         to_js(&MoreRanges {
             ranges: Some(self.ranges(plan)?),
         })
     }
-}
 
-impl Session {
     /// The ranges of a plan whose draws are made, with its differences from every other such plan of the open document.
     fn ranges(&self, plan: usize) -> Result<RangesReport, JsValue> {
         let prepared = self.prepared()?;

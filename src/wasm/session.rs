@@ -113,12 +113,24 @@ impl Session {
     ///
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open.
+    #[cfg(feature = "later")]
     pub fn document(&self) -> Result<JsValue, JsValue> {
         to_js(self.prepared()?.scenario())
     }
 }
 
 impl Session {
+    /// What is open, with its check-up made.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open.
+    #[cfg(feature = "later")]
+    pub(super) fn checked(&mut self) -> Result<&Prepared, JsValue> {
+        let prepared = self.prepared.as_mut().ok_or_else(nothing_open)?;
+        prepared.check_up();
+        Ok(prepared)
+    }
+
     /// What is open.
     pub(super) fn prepared(&self) -> Result<&Prepared, JsValue> {
         self.prepared.as_ref().ok_or_else(nothing_open)

@@ -51,4 +51,18 @@ times.push(leastMs(SLOW_SAMPLES, () => {
 }, moving((moved, step) => { moved.plans[1].pieces[39].v_m = 7 + 0.0007 * step; })));
 open(document);
 times.push(leastMs(SLOW_SAMPLES, () => session.bass(1)));
+const [loft, measuredLoft] = process.argv.slice(3).map((text) => JSON.parse(text));
+/** Draws of those numbers for three plans, each anew. @param {number} first @param {number} end */
+function draws(first, end) {
+  for (let plan = 0; plan < 3; plan += 1) {
+    session.start_part(plan, first, end);
+    session.more_ranges(end - first);
+    session.packed();
+  }
+}
+open(loft);
+times.push(leastMs(SLOW_SAMPLES, () => draws(0, 200)));
+times.push(leastMs(SLOW_SAMPLES, () => draws(100, 200)));
+// A check-up is kept as long as nothing of it changes.
+times.push(leastMs(SLOW_SAMPLES, () => { session.checkup(); session.surer(1); }, () => { open(loft); open(measuredLoft); }));
 console.log(times.join(" "));

@@ -34,16 +34,19 @@ fn main() {
 }
 
 /// What is timed, in the order of the two lists of times.
-const ROWS: [&str; 6] = [
+const ROWS: [&str; 9] = [
     "read and check the document",
     "piece drag: whole report of the shown plan",
     "seat drag: whole report of the shown plan",
     "report without a seat: the decay and what goes with it",
     "200 draws of one plan (worker)",
     "bass of one plan (worker)",
+    "600 draws for 3 plans of the concrete loft (worker)",
+    "the half of them that one of two workers makes",
+    "its check-up of one plan and what would make it surer",
 ];
 
-fn native_ms(case: &Value) -> [f64; 6] {
+fn native_ms(case: &Value) -> [f64; 9] {
     let text = case.to_string();
     let prepared = Prepared::new(read(case));
     let mut memory = Memory::default();
@@ -78,7 +81,50 @@ fn native_ms(case: &Value) -> [f64; 6] {
             black_box(prepared.bass(1));
             start
         }),
+        loft_draws_ms(0, 200),
+        loft_draws_ms(100, 200),
+        loft_checkup_ms(),
     ]
+}
+
+/// Draws of those numbers for three plans of the concrete loft.
+fn loft_draws_ms(first: usize, end: usize) -> f64 {
+    let loft = Prepared::new(read(&demo("concrete-loft")));
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        for plan in 0..3 {
+            let mut draws = Draws::part(&loft, plan, first, end).expect("a plan");
+            draws.more(end - first);
+            black_box(draws.packed());
+        }
+        start
+    })
+}
+
+fn loft_checkup_ms() -> f64 {
+    let loft = read(&measured_loft());
+    least_ms(SLOW_SAMPLES, |_| {
+        let mut loft = Prepared::new(loft.clone());
+        let start = Instant::now();
+        loft.check_up();
+        black_box(loft.surer(1));
+        start
+    })
+}
+
+/// The concrete loft, measured as it is.
+fn measured_loft() -> Value {
+    let mut loft = demo("concrete-loft");
+    loft["measured"] = json!([
+        { "plan": "Now", "bands_hz": [250, 500, 1000, 2000, 4000], "decay_s": [1.5, 1.6, 1.4, 1.2, 1.0] }
+    ]);
+    loft
+}
+
+fn demo(name: &str) -> Value {
+    let path = format!("{}/scenarios/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(path).expect("the demo scenario is there");
+    serde_json::from_str(&text).expect("it is JSON")
 }
 
 fn module_ms(case: &Value) -> Vec<f64> {
@@ -86,6 +132,8 @@ fn module_ms(case: &Value) -> Vec<f64> {
     let module = Command::new("node")
         .arg(script)
         .arg(case.to_string())
+        .arg(demo("concrete-loft").to_string())
+        .arg(measured_loft().to_string())
         .output();
     let module = module.expect("node runs the module");
     assert!(
@@ -156,12 +204,7 @@ fn read(document: &Value) -> Scenario {
 
 /// The demo room with rows of panels in plan A until there are 40 pieces.
 fn terrace_with_forty_pieces() -> Value {
-    let path = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/scenarios/long-terrace-room.json"
-    );
-    let text = std::fs::read_to_string(path).expect("the demo scenario is there");
-    let mut document: Value = serde_json::from_str(&text).expect("it is JSON");
+    let mut document = demo("long-terrace-room");
     let pieces: Vec<Value> = (0..40)
         .map(|i| json!({"kit": "thick", "surface": "ceiling", "u_m": 0.62 * f64::from(i % 5), "v_m": 1.0 * f64::from(i / 5), "turned": false}))
         .collect();

@@ -40,7 +40,7 @@ test("every script, style and core that the page can ask for is kept, those of p
   });
   expect(listed.filter((url) => url.endsWith(".js")).length).toBeGreaterThan(3);
   const scripts = await Promise.all(listed.filter((url) => url.endsWith(".js")).map(async (url) => ({ url, text: await (await page.request.get(url)).text() })));
-  const named = scripts.flatMap(({ url, text }) => [...text.matchAll(/["'](\.{1,2}\/[\w./-]*part-[\w-]+\.js)["']/g)].map(([, path]) => new URL(path, url).href));
+  const named = scripts.flatMap(({ url, text }) => [...text.matchAll(/["'](\.{1,2}\/[\w./-]*[\w-]+-[A-Z0-9]{8}\.js)["']/g)].map(([, path]) => new URL(path, url).href));
   expect(named.length).toBeGreaterThan(0);
   expect(named.filter((url) => !listed.includes(url))).toEqual([]);
   await context.setOffline(true);

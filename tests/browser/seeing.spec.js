@@ -124,7 +124,7 @@ test.describe("what is loaded on request", () => {
     const { complaints, asked } = watch(page);
     await open(page);
     await bassThere(page);
-    const parts = () => asked.filter(({ address }) => /part-[^/]*\.js$/.test(address)).length;
+    const parts = () => asked.filter(({ address }) => /-[A-Z0-9]{8}\.js$/.test(address)).length;
     const first = parts();
     await fold(page, "Bounces over time").click();
     await expect(page.locator("svg.arrivals .arrival").first()).toBeVisible();

@@ -228,6 +228,8 @@ export function watch(page) {
   /** @type {{address: string, body: string}[]} */
   const asked = [];
   page.on("console", (message) => {
+    // Said by the browser's driver, which these tests ask to keep the service worker out.
+    if (message.text() === "Service Worker registration blocked by Playwright") return;
     if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
   });
   page.on("pageerror", (error) => complaints.push(String(error)));

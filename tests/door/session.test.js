@@ -46,7 +46,7 @@ function whole(session, plan) {
   const report = plain(session.predict(plan));
   const { decay, mid, seat } = plain(ranges(session, plan));
   const { response, modes, ...bass } = plain(session.bass(plan));
-  return { ...report, response, modes, bass, mid, decay: { ...report.decay, ...decay }, seat: { ...report.seat, ranges: seat } };
+  return { ...report, surer: plain(session.surer(plan)), response, modes, bass, mid, decay: { ...report.decay, ...decay }, seat: { ...report.seat, ranges: seat } };
 }
 
 describe("the session", () => {

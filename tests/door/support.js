@@ -13,7 +13,7 @@ async function load(name) {
   return module;
 }
 
-export const { Session } = await load("seatward_later");
+export const { Listener, Session } = await load("seatward_later");
 export const { Session: PageSession } = await load("seatward");
 
 /** The demo scenario of that name, as plain data. */

@@ -111,10 +111,14 @@ describe("the response at the seat", () => {
     assert.equal(responseSentence({ ...third, both_db: Float64Array.of(NaN, NaN, NaN, NaN, NaN, NaN) }, "both_db", nominalHz), "");
   });
 
-  it("is marked as old until the new one is there, and not drawn while there is none", () => {
+  it("is marked as old until the new one is there, and has its place before it comes", () => {
     const old = scene();
     assert.match(textOf(responsePart({ ...old, document: { ...old.document } }, 700)), /is-stale/);
-    assert.equal(wordsOf(responsePart(scene({ bass: null }), 700)), "");
+    const coming = responsePart(scene({ bass: null }), 700);
+    assert.match(textOf(coming), /<svg class="chart" width=700 height=200/);
+    assert.equal(countOf(coming, /class="curve/g), 0);
+    const { listening, ...lonely } = scene();
+    assert.equal(wordsOf(responsePart({ ...lonely, listening: { ...listening, seat: undefined } }, 700)), "");
   });
 });
 

@@ -5,9 +5,21 @@ import { money } from "../../www/model/format.js";
 import { costDifference, costOf, costText, partsOf, priceOfOne } from "../../www/model/money.js";
 import { cell, partsCsv } from "../../www/model/parts_csv.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
+import { planLabel, planName } from "../../www/model/words.js";
 import { plansBar } from "../../www/view/plans.js";
+import { comparedMarks } from "../../www/view/compared.js";
+import { costs } from "../../www/view/costs.js";
+import { decayStrip } from "../../www/view/decay.js";
+import { bassPart } from "../../www/view/bass.js";
+import { bouncesTable } from "../../www/view/bounces.js";
+import { foldBox } from "../../www/view/fold.js";
+import { seatShare } from "../../www/view/shares.js";
+import { answerWords, longestWords } from "../../www/model/answer.js";
+import { bassBeside, bassCame, missingBass, missingRanges, rangesCame, rangesFor } from "../../www/model/late.js";
+import { planParagraph } from "../../www/model/paragraph.js";
+import { bassReport, planReport, rangesOf, reflection, seatReport } from "./fixtures.js";
 import { frozen, kind, piece, sample } from "./support.js";
-import { textOf, wordsOf } from "./support_text.js";
+import { countOf, textOf, wordsOf } from "./support_text.js";
 
 const THIN = "\u202f";
 
@@ -136,12 +148,128 @@ describe("plans", () => {
     assert.deepEqual(differing(twice, 1, 2), { here: [], there: [1], moved: true });
   });
 
+  it("are named by a letter, or by their own words in quotes", () => {
+    assert.deepEqual(["Now", "A", "B2", "Plan of May", "Curtains open"].map(planName), ["Now", "Plan A", "Plan B2", "Plan of May", "“Curtains open”"]);
+    assert.deepEqual([planLabel("A", 8), planLabel("Curtains open"), planLabel("Curtains open", 8), planLabel("Now", 8)], ["Plan A", "Curtains open", "Curtain…", "Now"]);
+  });
+
   it("stand in the tab row with a name of any length", () => {
-    const name = "A very long name of a plan that somebody typed in the evening";
+    const name = "A very long name of a plan that somebody typed one evening";
     const document = sample({ plans: [{ name: "Now", pieces: [] }, { name, pieces: [] }] });
     const scene = { document, state: initialState(document), plan: document.plans[1], viewport: { width: "wide" }, commands: {}, dispatch: () => {} };
-    assert.match(textOf(plansBar(scene)), new RegExp(`title=Plan ${name} `));
-    assert.match(wordsOf(plansBar(scene)), /Name of this plan Duplicate Remove Plan A very/);
+    assert.match(textOf(plansBar(scene)), new RegExp(`title=${name} `));
+    assert.match(wordsOf(plansBar(scene)), /Name of this plan Duplicate Remove “A very/);
     assert.match(wordsOf(plansBar({ ...scene, document: three(), state: { ...initialState(three()), shown: 2 } })), /compared with: Today Plan A/);
+  });
+});
+
+/** Plan B in hand, compared with plan A, all of it there. @param {object} [more] */
+function compared({ differences = [{ from: "A", to: "B", mid_s: -0.08, low_s: -0.11, high_s: -0.05 }], document = three(), missing = false } = {}) {
+  const [now, other, shown] = [0.9, 0.55, 0.45].map((t20_s) => planReport(t20_s, { seat: seatReport(), reflections: [reflection(), reflection({ loudspeaker: 1, surfaces: ["right"] })] }));
+  const answer = { document, plan: 2, compared: 1, now, shown, other, kit: [] };
+  const ranges = missing ? {} : { 0: rangesOf(0.9, 0), 1: rangesOf(0.55, 0.4), 2: rangesOf(0.45, 0.8, { differences }) };
+  const bass = { document, plan: 2, bass: bassReport() };
+  const otherBass = { document, plan: 1, bass: { ...bassReport(), words: ["29 Hz, lengthwise: it booms here."] } };
+  const state = { ...initialState(document), shown: 2, compared: 1, answer, late: { document, ranges, carried: null }, bass, otherBass };
+  return {
+    state, document, plan: document.plans[2], listening: document.listening, now, shown, offers: { ranges: true, bass: true }, dispatch: () => {}, commands: {},
+    kit: [], library: { finishes: [], furnishings: [] }, viewport: { width: "wide", content_px: 1276 }, fold: foldBox(document.room, { width_px: 760, height_px: 500, ceiling_px: 460 }),
+  };
+}
+
+describe("two plans beside each other", () => {
+  const said = (scene, doubt = {}) => {
+    const { late } = scene.state;
+    return answerWords(scene.state.answer, { ranges: late.ranges[2] ?? null, today: late.ranges[0] ?? null, beside: late.ranges[1] ?? null, differences: late.ranges[2]?.differences ?? [], missing: "coming", ...doubt }).text.replaceAll("\u202f", " ");
+  };
+
+  it("begin with the difference and its range, and end with what it costs", () => {
+    assert.equal(said(compared()), "Plan B is shorter than Plan A by 0.05–0.11 s. Your goal is 0.30–0.50 s: likely, Plan A could go either way. It should die away in 0.36–0.54 s, Plan A in 0.44–0.66 s. Plan B costs 45 more.");
+  });
+
+  it("are too close to call where the range straddles zero", () => {
+    assert.match(said(compared({ differences: [{ from: "A", to: "B", mid_s: 0, low_s: -0.04, high_s: 0 }] })), /^Plan B is between 0\.04 s shorter and 0\.00 s shorter than Plan A: too close to call\. /);
+    assert.match(said(compared({ differences: [{ from: "B", to: "A", mid_s: 0.02, low_s: -0.01, high_s: 0.05 }] })), /^Plan B is between 0\.05 s shorter and 0\.01 s longer than Plan A: too close to call\. /, "turned round");
+  });
+
+  it("are within a hundredth of a second where nothing is to be told apart", () => {
+    assert.match(said(compared({ differences: [{ from: "A", to: "B", mid_s: 0, low_s: -0.001, high_s: 0.004 }] })), /^Plan B is within 0\.01 s of Plan A: too close to call\. /);
+  });
+
+  it("say that the difference is coming, and do not make one up", () => {
+    assert.equal(said(compared({ missing: true })), "Plan B: sound should die away in about 0.45 s, Plan A in 0.55 s. The difference is catching up.");
+    assert.match(said(compared({ missing: true }), { missing: "failed" }), /The difference could not be computed here\.$/);
+    assert.match(said(compared({ document: three({ kit: [kind("thick", 0.6, 1.2, { price: undefined })] }) })), /What they cost is not all known yet\.$/);
+  });
+
+  it("have room for the longest that they may become", () => {
+    const { answers, doubts } = longestWords(compared().state.answer);
+    assert.match(answers[0], /between 0\.88 s shorter and 0\.88 s longer than Plan A: too close to call\. .*very unlikely, Plan A very unlikely\.$/);
+    assert.match(doubts[0], /^It should die away in 0\.88–0\.88.s, Plan A in 0\.\d\d–0\.88.s\. Plan B costs 45 more\.$/);
+  });
+
+  it("stand in the strip, the bounces, the shares and the bass by name and by pattern", () => {
+    const scene = compared();
+    const strip = decayStrip(scene, 760);
+    assert.ok(countOf(strip, /<rect class=other /g) > 15, "hatched bars");
+    assert.ok(wordsOf(strip).includes("Plan A") && !wordsOf(strip).includes("today"));
+    assert.match(wordsOf(bouncesTable(scene)), /there Plan A Plan B/);
+    assert.match(wordsOf(seatShare(scene, 460)), /left Plan A, right Plan B With Plan B the room (still )?makes up/);
+    assert.match(textOf(seatShare(scene, 460)), /class="share other direct"/);
+    const bass = bassPart(scene, 760);
+    assert.match(wordsOf(bass), /Plan A , beside it: 29 Hz, lengthwise: it booms here\..*Dashed: Plan A, in third-octaves\./);
+    assert.match(wordsOf(bass), /dies away in in Plan A fed/);
+    assert.equal(countOf(bass, /class="curve right"/g), 1, "the other plan, dashed");
+  });
+
+  it("mark on the Room sheet, in words and by frame, what only one of them has", () => {
+    const scene = compared();
+    const marks = comparedMarks(scene, Object.values(scene.fold.faces));
+    assert.equal(countOf(marks, /class="only-here"/g), 1);
+    assert.match(wordsOf(marks), /1 only in B/);
+    const back = { ...scene, state: { ...scene.state, shown: 1, compared: 2 } };
+    assert.match(textOf(comparedMarks(back, Object.values(scene.fold.faces))), /class="only-there".*only in B/s);
+  });
+
+  it("have every plan with its cost in one table, the parts to buy and a paragraph", () => {
+    const text = wordsOf(costs(compared()));
+    assert.match(text, /Now 0 .* Plan A 1 0\.7 m² 5 kg 45 0\.44–0\.66 s could go either way .* Plan B 2 1\.4 m² 10 kg 90 0\.36–0\.54 s likely met/);
+    assert.match(text, /To buy for Plan B .* 2 Thick soft, 100 mm; 0\.60 × 1\.20 m, 150 mm deep 1, 2 5 kg 45 90/);
+    assert.match(text, /Copy the paragraph/);
+  });
+
+  it("ask the workers for both, and keep the ranges of the one that did not change", () => {
+    const { state, document } = compared({ missing: true });
+    assert.deepEqual(missingRanges(state), [2, 1, 0]);
+    assert.deepEqual(missingRanges({ ...state, compared: null }), [2, 0]);
+    assert.equal(bassBeside(state), 1);
+    assert.deepEqual(missingBass({ ...state, bass: null, otherBass: null }), [2, 1]);
+    assert.equal(bassCame({ ...state, otherBass: null }, { document, plan: 1, bass: bassReport() }).otherBass.plan, 1);
+    const full = compared().state;
+    const plans = full.document.plans.map((plan, index) => (index === 2 ? { ...plan, pieces: [] } : plan));
+    const next = { ...full, document: { ...full.document, plans } };
+    assert.equal(rangesFor(next.late, next.document, 1), full.late.ranges[1]);
+    assert.equal(rangesFor(next.late, next.document, 2), undefined, "that one changed");
+    const came = rangesCame(next, { type: "ranges-came", document: next.document, plan: 2, ranges: rangesOf() });
+    assert.equal(rangesFor(came.late, next.document, 1), full.late.ranges[1]);
+  });
+});
+
+describe("the paragraph to paste", () => {
+  const doubt = { ranges: rangesOf(0.45, 0.8), today: rangesOf(0.9, 0), differences: [{ from: "Now", to: "A", mid_s: -0.3, low_s: -0.36, high_s: -0.27 }], missing: "coming" };
+  const text = (document, plan = 1, units = "metric") => planParagraph({ document, plan, now: planReport(0.9), shown: planReport(0.45), kit: [] }, doubt, units);
+
+  it("says room, pieces, result with range, cost, weight and limits in plain signs", () => {
+    const said = text({ ...sample({ pieces: [piece("left", 1, 1), piece("right", 1, 1)], limits: { budget: 300 } }), currency: "€" });
+    assert.equal(said, "Sample room, 4.00 × 6.00 × 2.50 m. Plan A has 2 pieces: 2 × Thick soft, 100 mm. Plan A: sound should die away in 0.36–0.54 s, today 0.72–1.08 s. "
+      + "Your goal is 0.30–0.50 s: likely met. Shorter than today by 0.27–0.36 s. Cost: €90 of €300; weight about 10 kg. Below about 150 Hz the room rings at single notes, which one time cannot describe. "
+      + "Ranges hold 8 times in 10 if the room is as described. This page estimates sound. It is not structural, fire, electrical or health advice. Local rules, your lease and qualified people decide what may go where.");
+    assert.doesNotMatch(said, /[\u202f\u00a0]|  /);
+  });
+
+  it("says what is not known, and nothing of a cost where nothing is placed", () => {
+    assert.match(text(sample({ kit: [kind("thick", 0.6, 1.2, { price: undefined, mass_kg: undefined })], pieces: [piece("left", 1, 1)] })), /Plan A has 1 piece: .* Cost: no price yet\. /);
+    assert.doesNotMatch(text(sample(), 0), /Cost|pieces/);
+    assert.match(text(sample({ pieces: [piece("left", 1, 1)] }), 1, "imperial"), /^Sample room, 13' 1 1\/2" × 19' 8 1\/4" × 8' 2 3\/8"\. .*weight about 11 lb/);
   });
 });

@@ -75,7 +75,7 @@ describe("what hangs where", () => {
 describe("the sheet", () => {
   it("has plan, date, room, the sentence with its range, parts, weights, cost and tools on its first page", () => {
     const text = words({ ...sample({ pieces: [piece("left", 1.59, 0.9), piece("left", 3, 0.9)] }), currency: "€" });
-    for (const part of ["Sample room, Plan A", "25 November 2026", "sheet 1 of 3", "4.00 × 6.00 × 2.50 m", "0.36–0.54 s", "likely met", "2 Thick soft, 100 mm; 0.60 × 1.20, 150 mm deep 1, 2 5 kg €45 €90", "in all, 1.4 m² of faces 10 kg €90", "Tools Tape measure", "This page estimates sound."]) {
+    for (const part of ["Sample room, Plan A", "25 November 2026", "sheet 1 of 3", "4.00 × 6.00 × 2.50 m", "0.36–0.54 s", "likely met", "2 Thick soft, 100 mm; 0.60 × 1.20 m, 150 mm deep 1, 2 5 kg €45 €90", "in all, 1.4 m² of faces 10 kg €90", "Tools Tape measure", "This page estimates sound."]) {
       assert.ok(text.includes(part), `${part} in ${text.slice(0, 1500)}`);
     }
   });
@@ -110,7 +110,7 @@ describe("the sheet", () => {
     const drawn = textOf(sheet(scene(sample({ room, pieces: [piece("left", 1, 1)] })), around));
     assert.ok(drawn.includes("url(#p-gap)") && !drawn.includes("url(#k-gap)"), "patterns of the paper");
     assert.equal(countOf(drawn, /class="fixing"/g), 4, "two on the elevation, two on the piece");
-    for (const part of [">window<", ">socket<", 'class="mark"']) assert.ok(drawn.includes(part), part);
+    for (const part of [">window<", ">socket<", 'class="bounce-mark"']) assert.ok(drawn.includes(part), part);
     assert.doesNotMatch(drawn, /NaN|undefined/);
   });
 

@@ -2,7 +2,8 @@ import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { length } from "../../www/model/format.js";
 import { readLength } from "../../www/model/lengths.js";
-import { between, seeded } from "./support.js";
+import { initialState, reduce } from "../../www/model/reduce.js";
+import { between, piece, sample, seeded } from "./support.js";
 
 const INCH = 0.0254;
 
@@ -74,5 +75,24 @@ describe("reading lengths", () => {
       const { value_m, problem } = readLength(text, random() < 0.5 ? "metric" : "imperial");
       assert.ok(problem === undefined ? Number.isFinite(value_m) && value_m >= 0 : problem.length > 10, text);
     }
+  });
+});
+
+describe("twenty changes of units", () => {
+  it("leave every length of a document as it was, though each is left and typed again as it is shown", () => {
+    let state = initialState(sample({ pieces: [piece("left", 1.2345, 0.6789), piece("right", 2.3333, 1.0001)] }), { example: false });
+    const { document } = state;
+    for (let toggle = 0; toggle < 20; toggle += 1) {
+      state = reduce(state, { type: "set-units", units: toggle % 2 === 0 ? "imperial" : "metric" }, toggle);
+      for (const [index, { u_m, v_m }] of document.plans[1].pieces.entries()) {
+        const typed = (value_m) => readLength(length(value_m, state.units), state.units, value_m).value_m;
+        state = reduce(state, { type: "set-piece", index, u_m: typed(u_m), v_m: typed(v_m) }, toggle);
+      }
+      const { width_m, length_m, height_m } = document.room;
+      const [width, long, height] = [width_m, length_m, height_m].map((value_m) => readLength(length(value_m, state.units), state.units, value_m).value_m);
+      state = reduce(state, { type: "set-room", width_m: width, length_m: long, height_m: height }, toggle);
+    }
+    assert.equal(state.document, document);
+    assert.equal(state.history.past.length, 0);
   });
 });

@@ -306,11 +306,15 @@ describe("the room", () => {
     assert.deepEqual(labels(state), ["size of the room"]);
   });
 
-  it("keeps sides from 1.2 to 25 m and says the limits", () => {
-    const state = run(begin(), { type: "set-room", width_m: 40, height_m: 0.1 });
-    assert.deepEqual([state.document.room.width_m, state.document.room.height_m], [25, 1.2]);
-    assert.match(state.notice.text, /^Sides go from 1\.2 to 25 m\./);
-    assert.ok(state.document.listening.seat.z_m < 1.2);
+  it("refuses sides beyond 1.2 to 25 m with the limits, and keeps the last good ones", () => {
+    const first = begin();
+    for (const width_m of [0, -3, 1.1, 25.1, 1e9, NaN, Infinity]) {
+      const state = run(first, { type: "set-room", width_m });
+      assert.equal(state.document, first.document, `${width_m}`);
+      assert.equal(state.notice.tone, "problem");
+      if (Number.isFinite(width_m)) assert.match(state.notice.text, /^A side has to lie between 1\.20.m and 25\.00.m\.$/);
+    }
+    assert.match(run({ ...first, units: "imperial" }, { type: "set-room", width_m: 40 }).notice.text, /between 3' 11 1\/4" and 82' 1\/4"\.$/);
     assert.equal(run(begin(), { type: "set-room", width_m: NaN }).notice.tone, "problem");
   });
 
@@ -398,6 +402,6 @@ describe("a room of one's own", () => {
   it("refuses sides beyond the limits", () => {
     const first = begin();
     const state = run(first, { type: "start-room", width_m: 1, length_m: 4, height_m: 2 });
-    assert.deepEqual([state.document, state.notice.text], [first.document, "Each side must be from 1.2 to 25 m."]);
+    assert.deepEqual([state.document, state.notice.text], [first.document, "A side has to lie between 1.20\u202fm and 25.00\u202fm."]);
   });
 });

@@ -99,7 +99,7 @@ describe("the bounce that is looked at", () => {
     assert.match(textOf(bounceMarks(face, lit, true)), /class="mark is-lit"/);
     assert.match(wordsOf(litDrawing(lit, face)), /4\.0 ms later, −6 dB 4\.20 m, straight 3\.16 m/);
     assert.match(textOf(litDrawing(lit, lit.fold.faces.floor)), /lit-way/, "its way over the floor");
-    assert.match(wordsOf(litSentence(lit, lit.shown.reflections[0])), /^Left wall, left loudspeaker: 4\.20 m instead of 3\.16 m, so 4\.0 ms later; −6 dB with Plan A, −6 dB today\. Alone it would make its first dip at 125 Hz\. Heads and drivers move it within 0\.\d\d × 0\.\d\d m\.$/);
+    assert.match(wordsOf(litSentence(lit, lit.shown.reflections[0], true)), /^Left wall, left loudspeaker: 4\.20 m instead of 3\.16 m, so 4\.0 ms later; −6 dB with Plan A, −6 dB today\. Alone it would make its first dip at 125 Hz\. Heads and drivers move it within 0\.\d\d × 0\.\d\d m\.$/);
     assert.match(wordsOf(litWords(scene())), /Point at a mark or a row/);
   });
 

@@ -24,7 +24,7 @@ describe("loudspeakers and seat", () => {
   it("stop at the walls and say so", () => {
     const state = after(first(), { type: "move-loudspeaker", index: 0, to: { x_m: -1, y_m: 0 } });
     assert.deepEqual(state.document.listening.loudspeakers[0], { x_m: 0.1, y_m: 0.1, z_m: 1 });
-    assert.equal(state.notice.text, "Left loudspeaker stops 10 cm from the surface.");
+    assert.equal(state.notice.text, "Left loudspeaker stops 10 cm from the surface, where it touches it. Loudspeakers that are built into a wall are not modelled.");
     assert.equal(after(state, { type: "move-loudspeaker", index: 0, to: { x_m: 1 } }).notice, null);
   });
 

@@ -1,15 +1,5 @@
-// What several page tests need: a seeded generator and small documents.
-
-/** Numbers from 0 to 1 that are the same on every run. @param {number} seed @returns {() => number} */
-export function seeded(seed) {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-}
+// What several page tests need: small documents, and the seeded generator.
+export { seeded } from "./seeded.js";
 
 /** @param {() => number} random @param {number} low @param {number} high @returns {number} to 0.1 mm */
 export function between(random, low, high) {

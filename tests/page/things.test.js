@@ -5,6 +5,7 @@ import { absorberRows, totalArea } from "../../www/model/absorbers.js";
 import { initialState } from "../../www/model/reduce.js";
 import { absorbersPart } from "../../www/view/absorbers.js";
 import { bouncesTable } from "../../www/view/bounces.js";
+import { afterwards } from "../../www/view/afterwards.js";
 import { roomFacts } from "../../www/view/facts.js";
 import { foldBox } from "../../www/view/fold.js";
 import { itemPanel } from "../../www/view/item.js";
@@ -109,11 +110,13 @@ describe("fields of pieces by their place", () => {
 });
 
 describe("room facts", () => {
-  it("show the values of finishes and things with spread and source, and fields for all that is there", () => {
+  it("show the values of finishes and things with spread and source, and fields for all that is there", async () => {
     const keep_clear = [{ surface: "ceiling", u_m: 1, v_m: 1, width_m: 0.1, height_m: 0.1, margin_m: 0.6, why: "detector" }];
     const door = { role: "door", finish: "plaster-on-brick", u_m: 1, v_m: 0, width_m: 0.8, height_m: 2, swing_m: 0.7 };
     const made = scene({ room: { keep_clear, furnishings: [{ kind: "sofa-fabric", count: 1, at: { x_m: 1, y_m: 2, width_m: 2, depth_m: 0.9, height_m: 0.8 } }] } });
     made.document.room.surfaces = { ...made.document.room.surfaces, left: { finish: "plaster-on-brick", parts: [door] } };
+    assert.match(wordsOf(roomFacts(made)), /Size .* Being loaded\. Walls/, "words stand at once, fields after the first answer");
+    await afterwards.want(() => {});
     const words = wordsOf(roomFacts(made));
     for (const text of ["A handbook.", "published from 0.01", "a factor of 2.0 either way", "leaf swings in by", "Detector, ceiling, 0.60 m kept free", "in the plan", "type own values", "or from, s"]) {
       assert.ok(words.includes(text), text);

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { createErrands } from "../../www/engine/errands.js";
-import { bass, createRunner, nextSlice, ranges } from "../../www/engine/jobs.js";
+import { bass, checkup, createRunner, draws, nextSlice, ranges } from "../../www/engine/jobs.js";
 import { createLater } from "../../www/engine/later.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
 import { createStore } from "../../www/model/store.js";
@@ -69,6 +69,21 @@ describe("errands", () => {
     workers[1].onmessage({ data: { serial: workers[1].sent[0].serial, plan: 1, result: "new" } });
     errands.cancel();
     assert.deepEqual([spawned, replies.length, workers[1].ended], [2, 1, 0]);
+  });
+
+  it("hand on what another worker did as long as it is wanted, and wait on after a part", () => {
+    const { worker, replies, errands, reply } = setUp();
+    const document = sample();
+    errands.ask(document, [1, 0]);
+    reply({ serial: 1, plan: 1, result: "a", part: true });
+    reply({ serial: 1, plan: 1, result: "b" });
+    assert.deepEqual(replies.map(([, , result]) => result), ["a", "b"]);
+    const help = { first: 190, packed: Float64Array.of(1) };
+    errands.help(document, 1, help);
+    errands.help(sample(), 0, help);
+    assert.equal(worker.sent.length, 1);
+    errands.help(document, 0, help);
+    assert.deepEqual(worker.sent[1], { serial: 1, plan: 0, help });
   });
 
   it("answer null for everything awaited when the worker breaks", () => {
@@ -280,5 +295,71 @@ describe("what is asked, and when", () => {
     page.workers.ranges.onerror(new Error("no"));
     assert.deepEqual(page.asked("bass"), [[1]]);
     assert.equal(page.store.get().late.ranges[1], null);
+  });
+});
+
+/** A session whose draws are single numbers; it counts what it makes itself. */
+function countingSession() {
+  const there = new Set();
+  let [first, end, made] = [0, 200, 0];
+  const done = () => ({ ranges: there.size === 200 ? { draws: 200 } : null });
+  return {
+    made: () => made,
+    open: () => ({ findings: [] }),
+    start_ranges() { [first, end] = [0, 200]; there.clear(); },
+    start_part(_plan, from, to) { [first, end] = [from, to]; there.clear(); },
+    more_ranges(count) {
+      for (let number = first; number < end && count > 0; number += 1) {
+        if (there.has(number)) continue;
+        there.add(number);
+        made += 1;
+        count -= 1;
+      }
+      return done();
+    },
+    packed: () => Float64Array.from(there),
+    join(from, packed) { packed.forEach((_, index) => there.add(from + index)); return done(); },
+    checkup: () => null,
+    surer: (plan) => ({ plan }),
+  };
+}
+
+describe("draws of two workers", () => {
+  it("come as parts, the last ones first, and only the later half", async () => {
+    const parts = [];
+    const run = createRunner(draws, countingSession(), { post: (reply) => parts.push(reply), now: () => 0, rest: async () => {} });
+    await run({ serial: 1, document: sample(), plans: [1] });
+    const given = parts.filter(({ part }) => part).map(({ result }) => result.first);
+    assert.deepEqual(given, [190, 180, 170, 160, 150, 140, 130, 120, 110, 100]);
+    assert.equal(parts.at(-1).part, undefined);
+  });
+
+  it("spare the first worker what the second one made, for the same request and plan only", async () => {
+    const session = countingSession();
+    const replies = [];
+    const help = { first: 100, packed: new Float64Array(100) };
+    let run = async () => {};
+    let rests = 0;
+    const rest = async () => {
+      rests += 1;
+      if (rests !== 3) return;
+      await run({ serial: 7, plan: 1, help: { first: 0, packed: new Float64Array(200) } });
+      await run({ serial: 8, plan: 0, help: { first: 0, packed: new Float64Array(200) } });
+      await run({ serial: 8, plan: 1, help });
+    };
+    let ms = 0;
+    run = createRunner(ranges, session, { post: (reply) => replies.push(reply), now: () => { ms += 11; return ms; }, rest });
+    await run({ serial: 8, document: sample(), plans: [1] });
+    assert.deepEqual(replies.map(({ plan, result }) => [plan, result.draws]), [[1, 200]]);
+    assert.equal(session.made(), 100);
+  });
+});
+
+describe("the check-up's worker", () => {
+  it("answers with what was measured and with what would make the plan surer", async () => {
+    const replies = [];
+    const run = createRunner(checkup, countingSession(), { post: (reply) => replies.push(reply), now: () => 0, rest: async () => {} });
+    await run({ serial: 1, document: sample(), plans: [1] });
+    assert.deepEqual(replies, [{ serial: 1, plan: 1, result: { checkup: null, surer: { plan: 1 } } }]);
   });
 });

@@ -161,6 +161,44 @@ fn in_the_square_study_two_notes_are_one_and_the_seat_can_move_before_anything_i
 }
 
 #[test]
+fn in_the_square_study_figures_say_what_the_sentences_say() {
+    let prepared = story(STUDY);
+    let bass = |plan: usize| prepared.bass(plan).expect("two loudspeakers and a seat");
+    let here = bass(0).more;
+    let place = here.evener.expect("a place that hears it more evenly");
+    let seat = prepared.scenario().listening.seat.expect("a seat");
+    assert!(place.y_m < seat.y_m && (place.x_m - seat.x_m).abs() < 0.05);
+    let told = format!(
+        "{:.1} dB instead of {:.1} dB",
+        place.varies_db, place.from_db
+    );
+    assert!(
+        here.words.iter().any(|words| words.contains(&told)),
+        "{told}"
+    );
+    assert!(here.note_kept.expect("foam hangs there") > 0.9);
+    let moved = bass(plan_number(&prepared, "Seat moved")).more;
+    assert_eq!(moved.evener, None, "the seat stands where it hears best");
+}
+
+#[test]
+fn a_price_by_area_is_that_of_each_face() {
+    let mut document: Value = serde_json::from_str(&text(STUDY)).expect("the story is JSON");
+    let foam = &mut document["kit"][1];
+    foam.as_object_mut().expect("a kind").remove("price");
+    foam["price_per_m2"] = json!(24.0);
+    let area_m2 = foam["width_m"].as_f64().unwrap_or_default()
+        * foam["height_m"].as_f64().unwrap_or_default();
+    let prepared = Prepared::new(scenario::from_value(&document).expect("a valid document"));
+    let cost = plan(&prepared, "More foam").cost;
+    assert!(
+        (cost.known - 12.0 * 24.0 * area_m2).abs() < 1e-9,
+        "{cost:?}"
+    );
+    assert_eq!(cost.unpriced, 0);
+}
+
+#[test]
 fn in_the_den_a_panel_stops_at_the_margin_of_the_escape_window() {
     // Flat it is 1.2 m wide, upright 0.6 m: centred on the bounce at 1.60 m it would touch the window at 1.90 m.
     let at = |u_m: f64, turned: bool| findings(DEN, on_surface("thick", "left", u_m, 0.6, turned));

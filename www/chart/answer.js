@@ -12,6 +12,8 @@ import { number } from "../model/format.js";
  * @property {{low_s: number, high_s: number}|null} plan_range
  * @property {boolean} waiting  the range of what is shown is on its way
  * @property {string} planName
+ * @property {string} [nowName]  what stands beside it; "today" without
+ * @property {"now"|"other"} [nowLook]
  * @property {{low_s: number, high_s: number}} goal
  * @property {number} width_px
  */
@@ -29,7 +31,7 @@ export function answerChart(data) {
     role="img" aria-label="The same as the sentence, along one line">
     ${guard([top_s, data.width_px, data.goal.low_s, data.goal.high_s], () => svg`${goalRegion(x, data.goal)}${axis(x, top_s)}`)}
     ${mark(x, data.plan_s, data.plan_range, 22, data.waiting ? "plan waits" : "plan", data.planName, data.width_px)}
-    ${mark(x, data.now_s, data.now_range, 38, "now", "today", data.width_px)}
+    ${mark(x, data.now_s, data.now_range, 38, data.nowLook ?? "now", data.nowName ?? "today", data.width_px)}
   </svg>`;
 }
 

@@ -15,6 +15,8 @@ import { BAND_COUNT, NOMINAL_HZ, bandLabel, bandPlace, isOctave } from "./bands.
  * @property {Span|null} plan_range
  * @property {boolean} waiting           the range of what is shown is on its way
  * @property {string} planName
+ * @property {string} [nowName]          what stands beside it; "today" without
+ * @property {"now"|"other"} [nowLook]
  * @property {{low_s: number, high_s: number}} goal
  * @property {number|null} limit_hz      below it one decay time does not describe the room
  * @property {number} width_px
@@ -45,9 +47,9 @@ const LONGEST_S = 6;
 export function decayChart(data) {
   const plot = plotOf(data);
   const ground = [data.width_px, data.height_px, data.labelled, plot.top_s, data.limit_hz, data.goal.low_s, data.goal.high_s];
-  const today = [...ground, data.now_s, data.now_range, data.plan_s === null, data.plan_s === null && data.waiting];
+  const today = [...ground, data.now_s, data.now_range, data.plan_s === null, data.plan_s === null && data.waiting, data.nowLook];
   return svg`<svg class="chart decay" viewBox="0 0 ${data.width_px} ${data.height_px}" width=${data.width_px} height=${data.height_px}
-    role="img" aria-label="Decay time of each third-octave band, today${data.plan_s ? ` and ${data.planName}` : ""}; the table below has the figures">
+    role="img" aria-label="Decay time of each third-octave band, ${data.nowName ?? "today"}${data.plan_s ? ` and ${data.planName}` : ""}; the table below has the figures">
     ${guard(ground, () => svg`${unsure(plot, data.limit_hz)}${axes(plot)}${goalBand(plot, data.goal, data.limit_hz)}`)}
     ${guard(today, () => NOMINAL_HZ.map((_, band) => todayMark(plot, data, band)))}
     ${data.plan_s ? NOMINAL_HZ.map((_, band) => planMark(plot, data, band)) : nothing}
@@ -151,7 +153,7 @@ function goalBand(plot, goal, limit_hz) {
 function todayMark(plot, data, band) {
   const { centre, width, gap, low } = placeOf(plot, data, band);
   const x = data.plan_s ? centre - gap - width : centre - width / 2;
-  return mark(plot, x, width, { value_s: data.now_s[band], range: spanAt(data.now_range, band), name: `now${low}`, waits: !data.plan_s && data.waiting });
+  return mark(plot, x, width, { value_s: data.now_s[band], range: spanAt(data.now_range, band), name: `${data.nowLook ?? "now"}${low}`, waits: !data.plan_s && data.waiting });
 }
 
 /**
@@ -227,10 +229,10 @@ function bandNames(plot) {
  */
 function endNames(plot, data) {
   const now_y = endY(plot, data.now_s);
-  if (!data.plan_s) return svg`<text class="lab" x=${plot.right + 4} y=${now_y + 4}>today</text>`;
+  if (!data.plan_s) return svg`<text class="lab" x=${plot.right + 4} y=${now_y + 4}>${data.nowName ?? "today"}</text>`;
   const plan_y = endY(plot, data.plan_s);
   const push = Math.max(0, (15 - Math.abs(plan_y - now_y)) / 2) * (plan_y >= now_y ? 1 : -1);
-  return svg`<text class="lab" x=${plot.right + 4} y=${(now_y + 4 - push).toFixed(1)}>today</text>
+  return svg`<text class="lab ${data.nowLook === "other" ? "plan" : ""}" x=${plot.right + 4} y=${(now_y + 4 - push).toFixed(1)}>${data.nowName ?? "today"}</text>
     <text class="lab plan" x=${plot.right + 4} y=${(plan_y + 4 + push).toFixed(1)}>${data.planName}</text>`;
 }
 

@@ -10,7 +10,7 @@ import { bandLabel } from "./bands.js";
  * @typedef {{direct: number, early: number, late: number}} Shares
  * @typedef {{low: number, high: number}} Range
  * @typedef {Shares & {hz: number, directRange: Range|null, lateRange: Range|null}} Octave
- * @typedef {{name: string, look: "now"|"plan", middle: Shares, octaves: Octave[]}} Series
+ * @typedef {{name: string, look: "now"|"other"|"plan", middle: Shares, octaves: Octave[]}} Series
  *
  * @typedef {object} SharesData
  * @property {Series[]} series  today, then the plan in hand
@@ -76,7 +76,7 @@ function bar({ name, look, middle }, y, width_px) {
     return svg`<rect class="share ${look} ${key}" x=${px(left)} y=${y} width=${px(right - left)} height=${BAR_PX} />
       ${right - left >= FIGURE_PX ? figure((left + right) / 2, y, middle[key], look, key) : nothing}`;
   });
-  return svg`<text class="lab ${look}" x="0" y=${y + 12}>${name}</text>${parts}`;
+  return svg`<text class="lab ${look}" x="0" y=${y + 12}>${name.length > 7 ? `${name.replace(/^Plan /, "").slice(0, 6)}…` : name}</text>${parts}`;
 }
 
 /**
@@ -84,7 +84,7 @@ function bar({ name, look, middle }, y, width_px) {
  * @param {number} x
  * @param {number} y
  * @param {number} share
- * @param {"now"|"plan"} look
+ * @param {"now"|"other"|"plan"} look
  * @param {keyof Shares} key
  */
 function figure(x, y, share, look, key) {

@@ -3,7 +3,7 @@
 
 /**
  * @import { Session } from "../pkg/seatward.js"
- * @import { Session as WholeSession } from "../pkg/seatward_later.js"
+ * @import { Listener, Session as WholeSession } from "../pkg/seatward_later.js"
  */
 
 import { beside } from "./beside.js";
@@ -28,6 +28,13 @@ export async function newWholeSession(whole) {
   const { default: init, Session } = await import("../pkg/seatward_later.js");
   await init({ module_or_path: whole });
   return new Session();
+}
+
+/** What renders sound and reads recordings, with nothing open. @param {WebAssembly.Module} whole compiled @returns {Promise<Listener>} */
+export async function newListener(whole) {
+  const { default: init, Listener } = await import("../pkg/seatward_later.js");
+  await init({ module_or_path: whole });
+  return new Listener();
 }
 
 /** @param {string} name @returns {Promise<WebAssembly.Module>} */

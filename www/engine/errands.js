@@ -3,16 +3,19 @@
 /**
  * @import { Scenario } from "../model/types.js"
  * @typedef {{serial: number, document: Scenario|null, plans: number[]}} Errand  no document: nothing is wanted any more
- * @typedef {{serial: number, plan: number, result: any}} Reply  result null: it could not be computed
+ * @typedef {{serial: number, plan: number, result: any, part?: boolean}} Reply
+ *   result null: it could not be computed; part: more of it follows
+ * @typedef {{first: number, packed: Float64Array}} Help  draws that another worker made, from that number on
  *
  * @typedef {object} WorkerPort  A worker, as far as it is used here.
- * @property {(errand: Errand) => void} postMessage
+ * @property {(errand: Errand|{serial: number, plan: number, help: Help}) => void} postMessage
  * @property {((event: {data: Reply}) => void)|null} onmessage
  * @property {((event: any) => void)|null} onerror
  * @property {() => void} terminate
  *
  * @typedef {object} Errands
  * @property {(document: Scenario, plans: number[]) => void} ask  one reply for each plan, in this order
+ * @property {(document: Scenario, plan: number, help: Help) => void} help  hands on what another worker did, if it is still wanted
  * @property {() => void} cancel
  */
 
@@ -35,7 +38,7 @@ export function createErrands(spawn, replied, { whole = false } = {}) {
   /** @param {Reply} reply */
   function take(reply) {
     if (reply.serial !== serial || !document || !awaited.includes(reply.plan)) return;
-    awaited = awaited.filter((plan) => plan !== reply.plan);
+    if (!reply.part) awaited = awaited.filter((plan) => plan !== reply.plan);
     replied(document, reply.plan, reply.result);
   }
   /** A worker that cannot run leaves nothing to wait for; the next request tries another one. */
@@ -60,6 +63,9 @@ export function createErrands(spawn, replied, { whole = false } = {}) {
       document = next;
       awaited = [...plans];
       (worker ?? start()).postMessage({ serial, document: next, plans });
+    },
+    help(of, plan, help) {
+      if (of === document && awaited.includes(plan)) worker?.postMessage({ serial, plan, help });
     },
     cancel() {
       if (awaited.length === 0) return;

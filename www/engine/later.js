@@ -6,11 +6,13 @@
  * @import { Offers, Scenario, State } from "../model/types.js"
  * @import { WorkerPort } from "./errands.js"
  *
+ * @typedef {"ranges"|"draws"|"bass"|"checkup"} LaterJob
+ *
  * @typedef {object} LaterPort
  * @property {() => State} getState
  * @property {Dispatch} dispatch
  * @property {Offers} offers                              what the core can compute in a worker
- * @property {(job: "ranges"|"bass") => WorkerPort} spawn
+ * @property {(job: LaterJob) => WorkerPort} spawn
  * @property {() => boolean} isHeld                       whether a pointer is down on the drawing
  * @property {(act: () => void, rest_ms: number) => number} wait
  * @property {(timer: number) => void} waitNoMore
@@ -24,24 +26,38 @@ const REST_MS = 60;
 
 /** @param {LaterPort} port */
 export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, waitNoMore }) {
-  /** @type {{document: Scenario, plan: number, compared: number|null}|null} */
+  /** @type {{document: Scenario, plan: number, compared: number|null, checkup: boolean}|null} */
   let wanted = null;
   let timer = 0;
   let wasHeld = false;
 
   const ranges = createErrands(() => spawn("ranges"), (document, plan, result) => {
     dispatch({ type: "ranges-came", document, plan, ranges: result });
-    if (missingRanges(getState()).length === 0) askBass();
+    if (missingRanges(getState()).length === 0) askMore();
+  });
+  // A second worker makes the later draws; without it the first one makes them all.
+  const draws = createErrands(() => spawn("draws"), (document, plan, result) => {
+    if (result && result !== true) ranges.help(document, plan, result);
   });
   const bass = createErrands(() => spawn("bass"), (document, plan, result) => {
     dispatch({ type: "bass-came", document, plan, bass: result });
   }, { whole: true });
 
+  const checkup = createErrands(() => spawn("checkup"), (document, plan, result) => {
+    dispatch({ type: "checkup-came", document, plan, result });
+  }, { whole: true });
+
   function ask() {
     const state = getState();
     const plans = offers.ranges ? missingRanges(state) : [];
-    if (plans.length > 0) ranges.ask(state.document, plans);
-    else askBass();
+    if (plans.length === 0) return askMore();
+    ranges.ask(state.document, plans);
+    if (offers.draws) draws.ask(state.document, plans);
+  }
+  function askMore() {
+    askBass();
+    const { document, shown, shows, checkup: last } = getState();
+    if (offers.ranges && shows.checkup && (last?.document !== document || last.plan !== shown)) checkup.ask(document, [shown]);
   }
   function askBass() {
     const state = getState();
@@ -53,21 +69,24 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
     waitNoMore(timer);
     wanted = null;
     ranges.cancel();
+    draws.cancel();
     bass.cancel();
+    checkup.cancel();
   }
 
   return {
     /** After every change of the state, and when a pointer is lifted. */
     follow() {
-      const { document, shown, compared, drag } = getState();
+      const { document, shown, compared, drag, shows } = getState();
+      const isOpen = shows.checkup === true;
       if (drag || isHeld()) {
         wasHeld = true;
         if (wanted) stop();
         return;
       }
-      if (wanted?.document === document && wanted.plan === shown && wanted.compared === compared) return;
+      if (wanted?.document === document && wanted.plan === shown && wanted.compared === compared && wanted.checkup === isOpen) return;
       stop();
-      wanted = { document, plan: shown, compared };
+      wanted = { document, plan: shown, compared, checkup: isOpen };
       // Not even a timer of 0 ms: the drawing of the drop would go before it.
       if (wasHeld) ask();
       else timer = wait(ask, REST_MS);
@@ -79,7 +98,7 @@ export function createLater({ getState, dispatch, offers, spawn, isHeld, wait, w
 /**
  * Workers beside the page. Their module is fetched and compiled once for all, when the first of them is wanted.
  * @param {() => Promise<WebAssembly.Module>} compile
- * @returns {(job: "ranges"|"bass"|"advice") => WorkerPort}
+ * @returns {(job: LaterJob|"advice") => WorkerPort}
  */
 export function workerSpawner(compile) {
   /** @type {Promise<WebAssembly.Module>|null} */

@@ -1,12 +1,12 @@
-// A worker with its own instance of the core. Its name says which job it does: "ranges", "bass" or "advice".
+// A worker with its own instance of the core. Its name says which job it does.
 
-/** @import { Errand, Reply } from "./errands.js" */
+/** @import { Errand, Help, Reply } from "./errands.js" */
 import { newWholeSession } from "./core.js";
 import { createAdviceRunner } from "./advice_job.js";
-import { bass, createRunner, ranges } from "./jobs.js";
+import { bass, checkup, createRunner, draws, ranges } from "./jobs.js";
 
 /** A worker's own global, which the types of a page do not have. */
-const scope = /** @type {{name: string, onmessage: ((event: {data: WebAssembly.Module|Errand}) => void)|null, postMessage: (reply: Reply) => void}} */ (
+const scope = /** @type {{name: string, onmessage: ((event: {data: WebAssembly.Module|Errand|{serial: number, plan: number, help: Help}}) => void)|null, postMessage: (reply: Reply) => void}} */ (
   /** @type {unknown} */ (self));
 const channel = new MessageChannel();
 /** @type {(() => void)[]} */
@@ -21,12 +21,15 @@ function rest() {
   });
 }
 
+/** @type {Readonly<Record<string, import("./jobs.js").Job>>} */
+const JOBS = Object.freeze({ ranges, draws, bass, checkup });
+
 /** @param {WebAssembly.Module} core compiled */
 async function start(core) {
   const session = /** @type {any} */ (await newWholeSession(core));
   const around = { post: (/** @type {any} */ reply) => scope.postMessage(reply), now: () => performance.now(), rest };
   /** @type {(errand: any) => Promise<void>} */
-  const run = scope.name === "advice" ? createAdviceRunner(session, around) : createRunner(scope.name === "bass" ? bass : ranges, session, around);
+  const run = scope.name === "advice" ? createAdviceRunner(session, around) : createRunner(JOBS[scope.name] ?? ranges, session, around);
   return run;
 }
 

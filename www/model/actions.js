@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Furnishing, Home, KeepClear, Kind, Loudspeaker, Part, Notice, Place3, Plan, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Checkup, Furnishing, Home, KeepClear, Kind, Loudspeaker, Measured, Part, Notice, Place3, Plan, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
  * @import { Told } from "./advice_types.js"
  *
@@ -57,6 +57,8 @@
  * @typedef {{type: "move-seat", to: Partial<Place3>, gesture?: string}} MoveSeat
  *   moves of one `gesture` are one entry, however long it rests; without one, they merge as nudges do
  * @typedef {{type: "set-loudspeaker", index: number, directivity?: Loudspeaker["directivity"], toe_in_deg?: number}} SetLoudspeaker
+ * @typedef {{type: "remove-spots", what: "loudspeakers"|"seat"}} RemoveSpots
+ * @typedef {{type: "put-back-spots"}} PutBackSpots   loudspeakers and seat, whatever is missing
  * @typedef {{type: "cancel-gesture", gesture: string}} CancelGesture   takes the moves of that gesture back
  * @typedef {{type: "set-goal", goal: NonNullable<Scenario["goal"]>}} SetGoal
  * @typedef {{type: "set-title", title: string}} SetTitle
@@ -95,6 +97,10 @@
  * @typedef {{type: "show", shows: Partial<Shows>}} Show
  * @typedef {{type: "answered", answer: Answer}} Answered
  * @typedef {{type: "ranges-came", document: Scenario, plan: number, ranges: Ranges|null}} RangesCame  null: they could not be computed
+ * @typedef {{type: "add-measured", entry: Measured}} AddMeasured
+ * @typedef {{type: "set-measured", index: number, entry: Measured}} SetMeasured
+ * @typedef {{type: "remove-measured", index: number}} RemoveMeasured
+ * @typedef {{type: "checkup-came", document: Scenario, plan: number, result: Checkup|null}} CheckupCame  null: it could not be computed
  * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
  * @typedef {{type: "advice-asked", plan: number}} AdviceAsked
  * @typedef {{type: "advice-came", document: Scenario, told: Told}} AdviceCame
@@ -105,9 +111,9 @@
  *
  * @typedef {AdviceAsked|AdviceCame|AdviceStopped|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
- *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|CancelGesture|SetGoal
+ *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
- *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame} Action
+ *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame|AddMeasured|SetMeasured|RemoveMeasured|CheckupCame} Action
  * @typedef {(action: Action) => void} Dispatch
  */
 export {};

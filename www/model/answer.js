@@ -99,7 +99,7 @@ function findingsOf(answer, { ranges, bass = null, todayBass = null, units }, go
 /** Instead of the first sentence, where nothing is placed and nothing is needed. @param {Answer} answer @param {Doubt} doubt @returns {AnswerPart[]|null} */
 function leaveAlone({ document, plan }, { ranges }) {
   if (!ranges || !needsNothing(ranges) || (plan > 0 && document.plans[plan].pieces.length > 0)) return null;
-  return [{ text: "Leave it alone: today\u2019s " }, { text: secondsRange(ranges.mid.low_s, ranges.mid.high_s), figure: true }, { text: " is already inside your goal." }];
+  return [{ text: "Leave it alone: today\u2019s " }, { text: secondsRange(ranges.mid.low_s, ranges.mid.high_s), figure: true }, { text: `${afterCheckup(ranges)} is already inside your goal.` }];
 }
 
 /**
@@ -127,13 +127,13 @@ const LONGEST_BOOM = "Two bass notes share 56 Hz in this square room. Moving the
 const LONGEST_SOFT = "Too soft on top: treble would fade in 0.88\u20130.88 s while 250 Hz takes 0.88\u20130.88 s. ";
 
 /** Today apart and alike with the goal missed, alike with the goal met, and nothing there yet. @param {Answer} answer @returns {Doubt[]} */
-function longestDoubts({ document, plan, shown, now }) {
+function longestDoubts({ document, plan, compared, shown, now }) {
   const figure_s = Math.max(shown.mid.t20_s ?? 0, now.mid.t20_s ?? 0) < LONG_FROM_S ? SHORT_FIGURE_S : LONG_FIGURE_S;
   /** @param {number} goal_met @param {number} [low_s] */
-  const ranges = (goal_met, low_s = figure_s) => /** @type {Ranges} */ ({ mid: { low_s, high_s: figure_s, goal_met } });
-  const differences = [{ from: document.plans[0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
+  const ranges = (goal_met, low_s = figure_s) => /** @type {Ranges} */ ({ mid: { low_s, high_s: figure_s, goal_met }, ...(document.measured && { checked: {} }) });
+  const differences = [{ from: document.plans[compared ?? 0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
   /** @param {Ranges|null} one @param {Ranges|null} today @returns {Doubt} */
-  const doubt = (one, today) => ({ ranges: one, today, differences, missing: "coming" });
+  const doubt = (one, today) => ({ ranges: one, today, beside: today, differences, missing: "coming" });
   const [missed, met] = [ranges(0), ranges(1)];
   return [doubt(missed, ranges(0, figure_s / 2)), doubt(missed, missed), doubt(met, met), doubt(null, null)];
 }
@@ -152,12 +152,18 @@ function subject({ document, plan }) {
 function firstSentence(answer, value_s, { ranges, today }) {
   const figure = { text: timeText(value_s, ranges), figure: true };
   const about = ranges ? "" : "about ";
-  if (answer.plan === 0) return [{ text: `Today sound dies away in ${about}` }, figure, { text: "." }];
+  const checked = afterCheckup(ranges);
+  if (answer.plan === 0) return [{ text: `Today sound dies away in ${about}` }, figure, { text: `${checked}.` }];
   const lead = { text: `${subject(answer)}: sound should die away in ${about}` };
   const today_s = answer.now.mid.t20_s;
   if (today_s === null || !Number.isFinite(today_s)) return [lead, figure, { text: "; today has no decay time." }];
   const same = hundredths(today_s) === hundredths(value_s) && (!ranges || !today || figure.text === timeText(today_s, today));
-  return [lead, figure, { text: same ? ", the same as today." : `, today ${timeText(today_s, today)}.` }];
+  return [lead, figure, { text: same ? `${checked}, the same as today.` : `${checked}, today ${timeText(today_s, today)}.` }];
+}
+
+/** Said wherever ranges rest on one. @param {Ranges|null} ranges @returns {string} */
+function afterCheckup(ranges) {
+  return ranges?.checked ? " after your check-up" : "";
 }
 
 /** The range, or the middle value as long as there is none. @param {number} value_s @param {Ranges|null} ranges @returns {string} */
@@ -177,13 +183,22 @@ function goalSentence({ low_s, high_s }, verdict, { ranges }, alone) {
 function doubtSentences(answer, verdict, doubt, found) {
   const said = found.some(({ lead }) => lead !== SIDES_LEAD) ? "" : hint(answer, verdict, doubt);
   const findings = found.map((one, index) => (index === 0 || one.lead === SIDES_LEAD ? one.more : `${one.lead.replace(".", ":")} ${one.more.charAt(0).toLowerCase()}${one.more.slice(1)}`));
-  return [...findings, said, doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
+  return [...findings, said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
 }
+
+/** What makes the ranges wider than those of other rooms. @param {Answer} answer @returns {string[]} */
+function oddWords({ document, shown }) {
+  const booth = (shown.notes ?? []).some((note) => note.startsWith(BOOTH)) ? [`${BOOTH}.`] : [];
+  return document.room?.conditions?.includes("not-a-box") ? [...booth, "Ranges are doubled, as the room is no box."] : booth;
+}
+
+/** How the core begins its note on a room that absorbs more than any that is lived in. */
+const BOOTH = "More like a recording booth than a room: check the surfaces";
 
 /** @param {Answer} answer @param {Difference[]} differences @returns {string} */
 function comparison({ document, plan }, differences) {
   const difference = plan === 0 ? null : differenceOf(differences, document.plans[0].name, document.plans[plan].name);
-  if (!difference || document.plans[plan].pieces.length === 0) return "";
+  if (!difference || document.plans[plan].pieces.length === 0 || (difference.low_s === 0 && difference.high_s === 0)) return "";
   const words = differenceWords(difference, "today");
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }

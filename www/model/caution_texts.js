@@ -11,6 +11,9 @@ export const SHELF = "Panels change the sound inside the room. They do not keep 
 /** Beside the check-up by ear. */
 export const CLAP = "No balloons or bangs near ears.";
 
+/** Beside Fair listen. World Health Organization, Safe listening devices and systems, 2019 (from memory). */
+export const LISTEN = "Start low. For regular listening, guidance for adults is about 80 dB(A) for 40 hours a week, 75 for children; 3 dB more halves the time. This page cannot measure your level.";
+
 /** What weighs most comes first. @type {readonly CautionId[]} */
 export const CAUTION_ORDER = Object.freeze(/** @type {CautionId[]} */ ([
   "overhead", "sprinkler", "keep-clear", "heat", "way-out", "vent", "drilling", "fixing", "old-building",

@@ -9,6 +9,8 @@
 import { CAUTION_ORDER, CAUTION_TEXTS } from "./caution_texts.js";
 import { number } from "./format.js";
 import { grown, hungSize, isSurfacePiece, isWall, kindById, rectOverlap } from "./geometry.js";
+import { isRug } from "./kinds.js";
+import { freshPiece } from "./laid.js";
 
 export { FOOT, SHELF } from "./caution_texts.js";
 
@@ -17,6 +19,8 @@ const NEAR_M = 0.3;
 /** Work above this needs a ladder and a second person; so does what is wider than a reach. */
 const OVERHEAD_M = 2;
 const REACH_M = 1.5;
+/** A corner piece this near to the floor stands on it. */
+const STANDS_BELOW_M = 0.05;
 
 /**
  * The cautions for one piece, or for a whole plan and its sheet, in order of weight.
@@ -29,6 +33,16 @@ export function cautions(document, plan, piece) {
   if (!piece) for (const id of sheetCautions(document, plan)) found.add(id);
   const heaviest_kg = heaviestOverhead(document, pieces);
   return CAUTION_ORDER.filter((id) => found.has(id)).map((id) => ({ id, text: withWeight(CAUTION_TEXTS[id], heaviest_kg) }));
+}
+
+/** What a kind brings along wherever it goes. @type {ReadonlySet<CautionId>} */
+const OF_KIND = new Set(/** @type {CautionId[]} */ (["fixing", "old-building", "fire", "fibre", "tipping", "rented", "earthquake"]));
+
+/** The cautions for a kind that was picked up and has no place yet. @param {Scenario} document @param {Kind} kind @returns {Caution[]} */
+export function kindCautions(document, kind) {
+  const piece = freshPiece(kind, isRug(kind) ? "floor" : "left");
+  const found = new Set(pieceCautions({ ...document, kit: [kind] }, piece));
+  return CAUTION_ORDER.filter((id) => found.has(id) && OF_KIND.has(id)).map((id) => ({ id, text: CAUTION_TEXTS[id] }));
 }
 
 /** @param {string} text @param {number|null} mass_kg @returns {string} */
@@ -57,7 +71,7 @@ function pieceCautions(document, piece) {
     [fixed && (conditions.has("old-building") || conditions.has("textured-ceiling")), "old-building"],
     [isCloth(piece, kind) || (kind !== null && !isOnFloor(piece)), "fire"],
     [isFibre(kind) || (conditions.has("own-build") && isCloth(piece, kind)), "fibre"],
-    [piece.place === "stand", "tipping"],
+    [piece.place === "stand" || (piece.place === "corner" && piece.z_m < STANDS_BELOW_M), "tipping"],
     [isOnOuterWall(document, piece) || (isOnWall(piece) && conditions.has("cold-walls")), "damp"],
     [isNearWayOut(document, piece), "way-out"],
     [fixed && ["rented", "listed", "shared-house"].some((word) => conditions.has(word)), "rented"],

@@ -16,15 +16,15 @@ export function compareParts(answer, doubt, goal) {
   const [name, beside] = [document.plans[plan].name, document.plans[compared ?? 0].name];
   const [one, another] = [planName(name), planName(beside)];
   const difference = doubt.ranges && doubt.beside ? differenceOf(doubt.differences, beside, name) : null;
-  const times = `${timeText(shown.mid.t20_s, doubt.ranges)}, ${another} ${timeText(other?.mid.t20_s ?? null, doubt.beside ?? null)}`;
+  const times = `${timeText(shown.mid.t20_s, doubt.ranges)}, ${another} in ${timeText(other?.mid.t20_s ?? null, doubt.beside ?? null)}`;
   if (!difference) {
-    return [{ text: `${one}: sound should die away in about ` }, { text: times, figure: true }, { text: `. Your goal is ${secondsRange(goal.low_s, goal.high_s)}.` },
+    return [{ text: `${one}: sound should die away in about ` }, { text: times, figure: true }, { text: "." },
       { text: ` ${doubt.missing === "failed" ? "The difference could not be computed here." : "The difference is catching up."}`, doubt: true }];
   }
   return [
-    { text: `${one} is ` }, { text: differenceWords(difference, another), figure: true }, { text: `. It should die away in ${times}.` },
-    { text: ` Your goal is ${secondsRange(goal.low_s, goal.high_s)}: ` }, { text: `${one} ` }, chance(doubt.ranges), { text: `, ${another} ` }, chance(doubt.beside ?? null), { text: "." },
-    { text: ` ${costSentence(answer)}`, doubt: true },
+    { text: `${one} is ` }, { text: differenceWords(difference, another), figure: true },
+    { text: `. Your goal is ${secondsRange(goal.low_s, goal.high_s)}: ` }, chance(doubt.ranges), { text: `, ${another} ` }, chance(doubt.beside ?? null), { text: "." },
+    { text: ` It should die away in ${times}${doubt.ranges?.checked ? ", after your check-up" : ""}. ${costSentence(answer)}`, doubt: true },
   ];
 }
 

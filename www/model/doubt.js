@@ -56,6 +56,7 @@ function hundredths(value_s) {
  */
 export function differenceWords(difference, other) {
   const { low_s, high_s } = difference;
+  if (hundredths(low_s) === 0 && hundredths(high_s) === 0) return `within 0.01 s of ${other}: too close to call`;
   if (isTooClose(difference)) {
     return `between ${side(low_s)} and ${side(high_s)} than ${other}: too close to call`;
   }

@@ -46,15 +46,16 @@ const THIN_M = 0.04;
  * @param {"metric"|"imperial"} [units] @returns {Finding|null}
  */
 export function boom(document, plan, here, today, units = "metric") {
-  const shared_hz = here ? sharedNote(here) : null;
-  if (!here || shared_hz === null || (here.note_kept ?? 0) <= UNTOUCHED) return null;
+  if (!here || (here.note_kept ?? 0) <= UNTOUCHED) return null;
+  const moved = !helps(here) && document.plans[plan].listening !== undefined && today !== null && helps(today);
+  const shared_hz = moved && today ? sharedNote(today) : helps(here) ? sharedNote(here) : null;
+  if (shared_hz === null) return null;
   const { width_m, length_m } = document.room;
   const isSquare = Math.abs(width_m - length_m) < SQUARE_SHARE * Math.max(width_m, length_m);
   const pitch = `Two bass notes share ${frequency(shared_hz)}${isSquare ? " in this square room" : ""}.`;
   const lead = "Panels will not fix the boom.";
-  if (helps(here)) return { lead, more: `${pitch} Moving the seat ${moveWords(here, listeningOf(document, plan), units)} helps more, for nothing.` };
-  const moved = document.plans[plan].listening !== undefined && today !== null && helps(today);
-  return moved ? { lead, more: `${pitch} This plan moves the seat, which helps more, for nothing.` } : null;
+  if (moved) return { lead, more: `${pitch} This plan moves the seat, which helps more, for nothing.` };
+  return { lead, more: `${pitch} Moving the seat ${moveWords(here, listeningOf(document, plan), units)} helps more, for nothing.` };
 }
 
 /** The lowest pitch that two notes share and the seat hears. @param {Bass} bass @returns {number|null} Hz */
@@ -150,6 +151,7 @@ function reason(document, plan, { pieces, parts, screened_by: screens = [], bloc
   if (pieces.length > 0) return ` because of piece ${pieces.map((index) => index + 1).join(" and ")}`;
   if (part?.role === "opening") return " because it is open";
   if (blocked.length > 0) return " because furniture is in the way";
+  if (part && /book|shel/.test(part.finish)) return " because of the books";
   return part ? ` because of ${partName(part)}` : "";
 }
 

@@ -19,7 +19,7 @@ export function setCondition(state, { condition, on }, now_ms) {
   if (before.includes(condition) === on) return state;
   const conditions = on ? [...before, condition] : before.filter((one) => one !== condition);
   const document = touched({ ...state.document, room: conditions.length > 0 ? { ...room, conditions } : room }, "room.conditions");
-  return commit(state, { label: "what the cautions know", document }, now_ms);
+  return commit(state, { label: condition === "not-a-box" ? "shape of the room" : "what the cautions know", document }, now_ms);
 }
 
 /** One of the home's limits; null takes it away. @param {State} state @param {SetLimit} action @param {number} now_ms @returns {State} */

@@ -14,7 +14,17 @@ export function sameRoom(a, b) {
 /** Whether all that the report of a plan rests on beside the plan itself is the same. @param {Scenario} a @param {Scenario} b @returns {boolean} */
 export function sameGround(a, b) {
   return a.room === b.room && a.listening === b.listening && a.kit === b.kit
-    && a.own_finishes === b.own_finishes && a.own_furnishings === b.own_furnishings;
+    && a.own_finishes === b.own_finishes && a.own_furnishings === b.own_furnishings && sameCheckup(a, b);
+}
+
+/** Whether the same was measured, in the same plans. @param {Scenario} a @param {Scenario} b @returns {boolean} */
+export function sameCheckup(a, b) {
+  return a.measured === b.measured && (a.measured ?? []).every(({ plan }) => planCalled(a, plan) === planCalled(b, plan));
+}
+
+/** @param {Scenario} document @param {string} name */
+function planCalled({ plans }, name) {
+  return plans.find((plan) => plan.name === name);
 }
 
 /**

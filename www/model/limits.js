@@ -3,6 +3,9 @@
 /** Sides of the room. @type {Readonly<{least_m: number, most_m: number}>} */
 export const ROOM_SIDE = Object.freeze({ least_m: 1.2, most_m: 25 });
 
+/** Rooms for which the model was tried; others are computed, and said to be beyond it. Common practice, no source. */
+export const TRUSTED = Object.freeze({ least_m: 1.8, most_m: 15, least_m3: 10, most_m3: 500 });
+
 /** Sides of a piece as a person may resize it. @type {Readonly<{least_m: number, most_m: number}>} */
 export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 
@@ -10,7 +13,10 @@ export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 export const GOAL = Object.freeze({ least_s: 0.05, most_s: 10 });
 
 /** How many of each a document may hold. */
-export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40 });
+export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40, measured: 40, bands: 31 });
+
+/** Decay times that may have been measured. @type {Readonly<{least_s: number, most_s: number}>} */
+export const DECAY = Object.freeze({ least_s: 0.05, most_s: 20 });
 
 /** A link, as characters of the fragment's packed part in bytes and as JSON text in bytes. */
 export const LINK = Object.freeze({ packed_bytes: 16 * 1024, unpacked_bytes: 256 * 1024, depth: 32 });

@@ -1,7 +1,7 @@
 // What is looked at or held: never in the history.
 
 /**
- * @import { Answered, Compare, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
+ * @import { Compare, Face, Notify, Pick, Select, SetSnap, SetUnits, Show, ShowPlan } from "./actions.js"
  * @import { Scenario, State } from "./types.js"
  */
 import { withKind } from "./kinds.js";
@@ -80,11 +80,6 @@ export function setSnap(state, { snap }) {
 /** @param {State} state @param {Notify} action @returns {State} */
 export function notify(state, { notice }) {
   return { ...state, notice };
-}
-
-/** @param {State} state @param {Answered} action @returns {State} */
-export function answered(state, { answer }) {
-  return { ...state, answer };
 }
 
 /** @param {State} state @param {Show} action @returns {State} */

@@ -56,6 +56,15 @@ function where({ x_m, y_m }, units) {
   return `${length(x_m, units)} from the left wall and ${length(y_m, units)} from the front wall`;
 }
 
+/** The longest forms that the two sentences take in a room to live in, so that they have their room before they come. @param {Units} units @returns {{loud: string, even: string}} */
+export function longestWords(units) {
+  const place = where({ x_m: 8.5, y_m: 8.5, value: 0 }, units);
+  return {
+    loud: `Round ${frequency(125)} it is loudest ${place} and quietest ${place}, 88\u202fdB apart.`,
+    even: `The bass is evenest ${place}: its bands differ by 8.8\u202fdB there. It is least even ${place}, by 8.8; at your seat by 8.8.`,
+  };
+}
+
 /** Every so many places make a row or a column of the table. @param {ArrayLike<number>} places @param {number} most @returns {number[]} indices */
 export function sampled(places, most) {
   const step = Math.max(1, Math.ceil(places.length / most));

@@ -69,12 +69,13 @@ function spoken({ reason }) {
 export function setPiece(state, action, now_ms) {
   const piece = laidPieceAt(state.document, state.shown, action.index);
   if (!piece) return state;
+  if (Object.values(action).some((value) => typeof value === "number" && !Number.isFinite(value))) return problem(state, "A measure must be a number.");
   const sized = withSize(state.document, piece, action);
   if (!sized) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   const typed = withTyped({ ...stored(state.document, piece), kit: sized.kit }, action);
   const laid = lay(sized.document, typed, action.surface ?? piece.surface);
   const { u_m = laid.u_m, v_m = laid.v_m } = action;
-  const verb = sized.kit === piece.kit ? "move" : "resize";
+  const verb = action.open !== undefined ? "draw aside" : sized.kit === piece.kit ? "move" : "resize";
   return putExisting(state, sized.document, action.index, { ...laid, surface: action.surface ?? laid.surface, u_m, v_m },
     { label: `${verb} piece ${action.index + 1}` }, now_ms);
 }

@@ -7,6 +7,9 @@ import { frequency, number } from "./format.js";
 const EVEN_FROM_HZ = 200;
 const EVEN_TO_HZ = 10000;
 
+/** The longest form that the sentence takes, so that it has its room before it comes. */
+export const LONGEST_RESPONSE = "In third-octaves it stays within 88\u202fdB of its mean from 200\u202fHz to 10\u202fkHz; over all it is loudest, 88\u202fdB above that mean at 125\u202fHz, and quietest, 88\u202fdB below that mean at 125\u202fHz.";
+
 /**
  * @param {Levels} third  in third-octaves
  * @param {"both_db"|"left_db"|"right_db"} side

@@ -2,33 +2,46 @@
 
 /**
  * @import { CancelGesture, SetCurrency, SetFinish, SetGoal, SetKind, SetRoom, SetTitle } from "./actions.js"
- * @import { Kind, State } from "./types.js"
+ * @import { Kind, Room, State } from "./types.js"
+ * @import { Units } from "./format.js"
  */
-import { count } from "./format.js";
+import { count, length, volume } from "./format.js";
 import { kindById } from "./geometry.js";
 import { commit } from "./history.js";
 import { withKind } from "./kinds.js";
-import { GOAL, LONGEST_CURRENCY, MOST, MOST_PRICE, ROOM_SIDE } from "./limits.js";
+import { GOAL, LONGEST_CURRENCY, MOST, MOST_PRICE, ROOM_SIDE, TRUSTED } from "./limits.js";
 import { problem } from "./plans.js";
 import { refit, tallyText } from "./refit.js";
 import { nameText, touched } from "./sheet.js";
 import { surfaceName } from "./words.js";
 
-/** A side of the room within the limits, to 0.1 mm. @param {number} side_m @returns {number} */
-function allowedSide(side_m) {
-  return Math.round(Math.min(ROOM_SIDE.most_m, Math.max(ROOM_SIDE.least_m, side_m)) * 1e4) / 1e4;
+/** What is wrong with a side of the room; null if nothing. @param {number} side_m @param {Units} units @returns {string|null} */
+export function sideProblem(side_m, units) {
+  if (side_m >= ROOM_SIDE.least_m && side_m <= ROOM_SIDE.most_m) return null;
+  return `A side has to lie between ${length(ROOM_SIDE.least_m, units)} and ${length(ROOM_SIDE.most_m, units)}.`;
+}
+
+/** What the page says of a room that the model was not tried for; empty for any other. @param {Room} room @param {Units} units @returns {string} */
+export function beyondTrust({ width_m, length_m, height_m }, units) {
+  const { least_m, most_m, least_m3, most_m3 } = TRUSTED;
+  const isOddSide = [width_m, length_m, height_m].some((side_m) => side_m < least_m || side_m > most_m);
+  const volume_m3 = width_m * length_m * height_m;
+  if (!isOddSide && volume_m3 >= least_m3 && volume_m3 <= most_m3) return "";
+  const trusted = isOddSide ? `sides of ${length(least_m, units)} to ${length(most_m, units)}` : `${volume(least_m3, units)} to ${volume(most_m3, units)}`;
+  return `Outside the range we trust, ${trusted}: use the order of plans, not the numbers.`;
 }
 
 /** @param {State} state @param {SetRoom} action @param {number} now_ms @returns {State} */
 export function setRoom(state, { width_m, length_m, height_m }, now_ms) {
   const given = Object.entries({ width_m, length_m, height_m }).filter(([, value]) => value !== undefined);
   if (given.some(([, value]) => !Number.isFinite(value))) return problem(state, "A side of the room must be a number.");
-  const sides = Object.fromEntries(given.map(([key, value]) => [key, allowedSide(/** @type {number} */ (value))]));
+  const wrong = given.map(([, value]) => sideProblem(/** @type {number} */ (value), state.units)).find((text) => text !== null);
+  if (wrong) return problem(state, wrong);
+  const sides = Object.fromEntries(given.map(([key, value]) => [key, Math.round(/** @type {number} */ (value) * 1e4) / 1e4]));
   const { room } = state.document;
   if (given.every(([key]) => sides[key] === room[/** @type {"width_m"} */ (key)])) return state;
   const { document, tally } = refit({ ...state.document, room: { ...room, ...sides } });
-  const bounded = given.some(([key, value]) => Math.abs(sides[key] - /** @type {number} */ (value)) > 1e-4);
-  const text = [bounded ? `Sides go from ${ROOM_SIDE.least_m} to ${ROOM_SIDE.most_m} m.` : "", tallyText(tally)].filter(Boolean).join(" ");
+  const text = [beyondTrust(document.room, state.units), tallyText(tally)].filter(Boolean).join(" ");
   return commit(state, {
     label: "size of the room", document: touched(document, ...given.map(([key]) => `room.${key}`)),
     notice: text ? { text, tone: "note", undo: true } : null,

@@ -1,7 +1,7 @@
 // Loudspeakers and seat: selecting, moving, turning. One gesture, or one typed number, is one step.
 
 /**
- * @import { AwaitTap, MoveLoudspeaker, MoveSeat, SelectSpot, SetLoudspeaker } from "./actions.js"
+ * @import { AwaitTap, MoveLoudspeaker, MoveSeat, PutBackSpots, RemoveSpots, SelectSpot, SetLoudspeaker } from "./actions.js"
  * @import { Listening, Loudspeaker, Notice, Place3, Scenario, StandsAt, State } from "./types.js"
  */
 import { commit } from "./history.js";
@@ -9,6 +9,7 @@ import { INSIDE_M, NEAREST_SEAT_M, TOE_IN_DEG } from "./limits.js";
 import { listeningOf } from "./marks.js";
 import { insidePoint } from "./refit.js";
 import { touched, withPlan } from "./sheet.js";
+import { typicalListening } from "./start.js";
 
 /** "Left loudspeaker", "Seat". @param {StandsAt} spot @returns {string} */
 export function spotName(spot) {
@@ -99,7 +100,12 @@ function samePoint(a, b) {
  */
 function withSpot({ document, shown }, spot, place) {
   const plan = document.plans[shown];
-  const listening = changed(plan.listening ?? document.listening, spot, place);
+  return withListening({ document, shown }, changed(plan.listening ?? document.listening, spot, place));
+}
+
+/** @param {Pick<State, "document"|"shown">} state @param {Listening} listening @returns {Scenario} */
+function withListening({ document, shown }, listening) {
+  const plan = document.plans[shown];
   return plan.listening ? withPlan(document, shown, { ...plan, listening }) : { ...document, listening };
 }
 
@@ -107,6 +113,36 @@ function withSpot({ document, shown }, spot, place) {
 function changed(listening, spot, place) {
   if (spot === "seat") return { ...listening, seat: place };
   return { ...listening, loudspeakers: listening.loudspeakers.map((old, index) => (index === spot ? place : old)) };
+}
+
+/** The furniture that a point lies inside of, in a word; above a sofa's back is not inside. @param {Scenario} document @param {Place3} point @returns {string|null} */
+function thingRound({ room, own_furnishings: own = [] }, { x_m, y_m, z_m }) {
+  const thing = (room.furnishings ?? []).find(({ at }) => at && x_m > at.x_m && x_m < at.x_m + at.width_m
+    && y_m > at.y_m && y_m < at.y_m + at.depth_m && z_m < at.height_m);
+  return thing ? own.find(({ id }) => id === thing.kind)?.name ?? thing.kind.split("-")[0] : null;
+}
+
+/** The loudspeakers, or the seat, taken out of the plan in hand. @param {State} state @param {RemoveSpots} action @param {number} now_ms @returns {State} */
+export function removeSpots(state, { what }, now_ms) {
+  const { seat, ...listening } = listeningOf(state.document, state.shown);
+  const rest = what === "seat" ? listening : { loudspeakers: [], ...(seat && { seat }) };
+  const text = what === "seat" ? "Removed the seat." : "Removed the loudspeakers.";
+  return { ...commit(state, { label: `remove the ${what}`, document: withListening(state, rest), selected: null, notice: { text, tone: "note", undo: true } }, now_ms), spot: null, tapping: null };
+}
+
+/** What is missing stands again where it usually does, marked as assumed. @param {State} state @param {PutBackSpots} _action @param {number} now_ms @returns {State} */
+export function putBackSpots(state, _action, now_ms) {
+  const { loudspeakers, seat } = listeningOf(state.document, state.shown);
+  const usual = typicalListening(state.document.room);
+  const back = { loudspeakers: loudspeakers.length > 0 ? loudspeakers : usual.loudspeakers, seat: seat ?? usual.seat };
+  const document = withListening(state, back);
+  const paths = [...(loudspeakers.length > 0 ? [] : ["listening.loudspeakers[0]", "listening.loudspeakers[1]"]), ...(seat ? [] : ["listening.seat"])];
+  if (paths.length === 0) return state;
+  const assumed = state.document.plans[state.shown].listening ? document.assumed : [...new Set([...(document.assumed ?? []), ...paths])];
+  return commit(state, {
+    label: "put back what is missing", document: { ...document, ...(assumed && { assumed }) }, selected: null,
+    notice: { text: "They stand where they usually do. Move them to where yours are.", tone: "note", undo: true },
+  }, now_ms);
 }
 
 /** A shift at the wall that is worth a word, m. */
@@ -118,8 +154,13 @@ const NOTICED_M = 1e-3;
  */
 function noticeOf(document, planIndex, spot, wanted, moved) {
   const shift_m = Math.max(Math.abs(wanted.x_m - moved.x_m), Math.abs(wanted.y_m - moved.y_m), Math.abs(wanted.z_m - moved.z_m));
-  if (shift_m > NOTICED_M) return { text: `${spotName(spot)} stops ${INSIDE_M * 100} cm from the surface.`, tone: "note" };
+  if (shift_m > NOTICED_M) {
+    const built = spot === "seat" ? "" : " Loudspeakers that are built into a wall are not modelled.";
+    return { text: `${spotName(spot)} stops ${INSIDE_M * 100} cm from the surface, where it touches it.${built}`, tone: "note" };
+  }
   const { loudspeakers, seat } = listeningOf(document, planIndex);
   const near = seat && loudspeakers.some((one) => Math.hypot(one.x_m - seat.x_m, one.y_m - seat.y_m, one.z_m - seat.z_m) < NEAREST_SEAT_M);
+  const inside = spot === "seat" ? thingRound(document, moved) : null;
+  if (inside) return { text: `The seat is inside the ${inside}: the figures there are those of free air.`, tone: "note" };
   return near ? { text: "The seat is nearer than half a metre to a loudspeaker: the figures mean little there.", tone: "note" } : null;
 }

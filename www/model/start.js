@@ -7,9 +7,9 @@
 import { SURFACES } from "./geometry.js";
 import { commit } from "./history.js";
 import { isVariant } from "./kinds.js";
-import { ROOM_SIDE } from "./limits.js";
 import { problem } from "./plans.js";
 import { insidePoint } from "./refit.js";
+import { beyondTrust, sideProblem } from "./room.js";
 import { atHome, newHome } from "./visits.js";
 
 /** @type {Readonly<Record<SurfaceName, string>>} */
@@ -25,13 +25,12 @@ const EAR_HEIGHT_M = 1.05;
 /** @param {State} state @param {StartRoom} action @param {number} now_ms @returns {State} */
 export function startRoom(state, { width_m, length_m, height_m }, now_ms) {
   const sides = [width_m, length_m, height_m];
-  if (sides.some((side_m) => !(side_m >= ROOM_SIDE.least_m && side_m <= ROOM_SIDE.most_m))) {
-    return problem(state, `Each side must be from ${ROOM_SIDE.least_m} to ${ROOM_SIDE.most_m} m.`);
-  }
+  const wrong = sides.map((side_m) => sideProblem(side_m, state.units)).find((text) => text !== null);
+  if (wrong) return problem(state, wrong);
   const document = typicalDocument(width_m, length_m, height_m, keptKit(state));
   const started = commit(atHome(state), {
     label: "start a new room", document, shown: 1, selected: null,
-    notice: { text: "Your room, with typical values for all else. Change what differs.", tone: "note", undo: true },
+    notice: { text: [beyondTrust(document.room, state.units), "Your room, with typical values for all else. Change what differs."].filter(Boolean).join(" "), tone: "note", undo: true },
   }, now_ms);
   return { ...started, visiting: null, readOnly: null, home: newHome() };
 }
@@ -66,7 +65,7 @@ export function typicalDocument(width_m, length_m, height_m, kit) {
  * Loudspeakers a little off the front wall, the seat near the tip of an equal-sided triangle.
  * @param {Room} room @returns {Listening}
  */
-function typicalListening(room) {
+export function typicalListening(room) {
   const half_m = Math.min(1.1, room.width_m * 0.3);
   const front_m = Math.min(0.9, room.length_m * 0.15);
   const seat_m = Math.min(front_m + 2 * half_m * 0.95, room.length_m * 0.8);

@@ -62,6 +62,8 @@
  * @typedef {SurfacePiece|CornerPiece|StandPiece|CurtainPiece} Piece
  * @typedef {{name: string, pieces: Piece[], listening?: Listening}} Plan
  *
+ * @typedef {{plan: string, bands_hz: number[], decay_s: number[]}} Measured  decay times of a plan, by its name
+ *
  * @typedef {object} Scenario
  * @property {1} format
  * @property {string} title
@@ -73,7 +75,7 @@
  * @property {string} [currency]        the sign of the prices, of the person's own
  * @property {Kind[]} [kit]
  * @property {Plan[]} plans
- * @property {{plan: string, bands_hz: number[], decay_s: number[]}[]} [measured]
+ * @property {Measured[]} [measured]
  * @property {{id: string, name: string, bands_hz: number[], absorption: number[], scattering?: number|number[]}[]} [own_finishes]
  * @property {{id: string, name: string, bands_hz: number[], absorption_area_m2: number[], surface_m2: number}[]} [own_furnishings]
  * @property {string[]} [assumed]
@@ -144,6 +146,8 @@
  * @property {{t20_s: number|null, low_s: number, high_s: number, goal_met: number}} mid  goal_met: share of the draws
  * @property {{direct_share: Span, early_share: Span, late_share: Span}|null} [seat]
  * @property {Difference[]} differences
+ * @property {{t20_s: Float64Array, mid_s: number, factor: Float64Array, mid_factor: number}} [checked]  where they rest on a
+ *   check-up: the middle of the draws, and that over the room as described
  *
  * @typedef {{frequency_hz: Float64Array, left_db: Float64Array, right_db: Float64Array, both_db: Float64Array}} Levels
  * @typedef {object} Mode
@@ -173,13 +177,37 @@
  * @property {number|null} [note_kept]  share of its ringing that the weightiest note keeps with the pieces; null without pieces
  * @property {{x_m: number, y_m: number, varies_db: number, from_db: number}|null} [evener]  a place nearby that is worth a move of the seat
  *
+ * @typedef {{t20_s: Float64Array, low_s: Float64Array, high_s: Float64Array}} Predicted  with its 8-in-10 range
+ * @typedef {object} CheckupEntry  One entry of `measured` beside what is predicted for its plan; a value for each of its bands.
+ * @property {string} plan
+ * @property {boolean} used
+ * @property {string} sentence
+ * @property {Float64Array} bands_hz
+ * @property {Float64Array} measured_s
+ * @property {boolean[]} counted   false where the room rings at single notes
+ * @property {Predicted} before
+ * @property {Predicted|null} after
+ * @typedef {{low_s: number, high_s: number, goal_met: number}} Preview
+ * @typedef {object} Surer  What makes a range wide.
+ * @property {Preview} now
+ * @property {{name: string, words: string, advice: string, share: number, goal_share: number, known: Preview}[]} inputs
+ * @property {{plan: string, known: Preview}|null} measured
+ * @typedef {object} CheckupReport
+ * @property {boolean} used
+ * @property {string} sentence
+ * @property {CheckupEntry[]} entries
+ * @property {{name: string, words: string, factor: number, low: number, high: number}[]} learnt
+ * @property {{words: string, left: number}[]} causes
+ * @typedef {{checkup: CheckupReport|null, surer: Surer}} Checkup
+ *
  * @typedef {object} Late  What has come for one document; a plan that failed has null.
  * @property {Scenario} document
  * @property {Readonly<Record<number, Ranges|null>>} ranges  by plan
  * @property {Ranges|null} carried  of the room as it is, from a document before; good as long as the room is the same
  * @property {Readonly<Record<number, Ranges>>} [kept]  of the plan compared with, from a document before in which it was the same
  * @typedef {{document: Scenario, plan: number, bass: Bass|null}} LateBass
- * @typedef {{ranges: boolean, bass: boolean}} Offers  what the core that is loaded can compute in a worker
+ * @typedef {{document: Scenario, plan: number, result: Checkup|null}} LateCheckup
+ * @typedef {{ranges: boolean, bass: boolean, draws?: boolean}} Offers  what the core that is loaded can compute in a worker
  *
  * @typedef {object} Finding  One thing that is wrong with a document, ready to be shown.
  * @property {string} path      e.g. "plans[1].pieces[0].u_m"
@@ -291,6 +319,7 @@
  * @property {boolean} example       the first-run example is on the sheet, untouched
  * @property {Answer|null} answer    what the core said last
  * @property {Late|null} late        ranges that came for a document; shown only with that document
+ * @property {LateCheckup|null} checkup  what the check-up said last
  * @property {LateBass|null} bass    the bass that came last
  * @property {LateBass|null} otherBass  the bass that came last of the plan beside it
  * @property {import("./advice_types.js").Advice|null} advice  what came of the last question for advice
@@ -304,6 +333,9 @@
  * @property {number} zone_hz    band of the areas round bounce marks
  * @property {boolean} second    marks of second bounces too
  * @property {number|null} layer  layer of the bass map; null: where the weightiest note lies
+ * @property {string|null} [wrong_size]  why a typed size of the room is not taken: the figures are those of the last good one
+ * @property {boolean} [checkup]  whether the check-up is open
+ * @property {boolean} [thirds]   of the check-up: a field for each third of an octave
  * @property {ShelfGroup} [shelf]  group of the Kit shelf
  * @property {Lit|null} [lit]    the bounce that is pointed at, has the focus or was tapped
  * @property {string} [comb]     the bounce whose comb is drawn, as "left 0"
@@ -323,6 +355,7 @@
  * @property {number} plan           its index
  * @property {number|null} [compared]  index of the plan that it is compared with
  * @property {PlanReport|null} [other]  the report of that plan
+ * @property {{now: PlanReport, shown: PlanReport, other: PlanReport|null}} [described]  as predicted, where a check-up moved them
  * @property {KindInfo[]} kit
  */
 export {};

@@ -12,9 +12,19 @@ export function surfaceName(surface) {
   return SURFACE_NAMES[surface];
 }
 
-/** "Now", but "Plan A" for a plan named by a letter or anything else. @param {string} name @returns {string} */
+/** "Now", "Plan A" for a plan named by a letter or two, and a longer name in quotes, in a sentence. @param {string} name @returns {string} */
 export function planName(name) {
-  return name === "Now" || /^plan\b/i.test(name) ? name : `Plan ${name}`;
+  if (name === "Now" || /^plan\b/i.test(name)) return name;
+  return [...name].length <= LETTERS ? `Plan ${name}` : `“${name}”`;
+}
+
+/** Names up to this long are letters, not words. */
+const LETTERS = 2;
+
+/** The name of a plan where it stands alone, cut to what there is room for. @param {string} name @param {number} [most] characters @returns {string} */
+export function planLabel(name, most = Infinity) {
+  const whole = planName(name).replace(/^“|”$/g, "");
+  return [...whole].length > most ? `${[...whole].slice(0, most - 1).join("").trimEnd()}…` : whole;
 }
 
 /** "the archway", "the window", for a part of a surface. @param {Part} part @returns {string} */

@@ -3,7 +3,7 @@
  *
  * @import { AnswerWords } from "../model/answer.js"
  * @typedef {{answers: string[], doubts: string[]}} Longest
- * @import { Answer, Late, Scenario } from "../model/types.js"
+ * @import { Answer } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
@@ -12,8 +12,8 @@ import { answerWords, goalRange, longestWords } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { rangesFor } from "../model/late.js";
 import { costOf, costText as costWords } from "../model/money.js";
-import { planName } from "../model/words.js";
-import { doubtOf } from "./late.js";
+import { planLabel } from "../model/words.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { steady } from "./steady.js";
 import { why } from "./why.js";
 
@@ -23,7 +23,7 @@ const GAP = "\u2002\u2002";
 /** @type {Longest} */
 const NONE_TO_COME = { answers: [], doubts: [] };
 
-/** The last words: two regions say parts of the same ones. @type {{answer: Answer, late: Late|null, document: Scenario, words: AnswerWords, longest: Longest}|null} */
+/** The last words: two regions say parts of the same ones. @type {{from: unknown[], words: AnswerWords, longest: Longest}|null} */
 let last = null;
 
 /**
@@ -31,17 +31,18 @@ let last = null;
  * @param {Answer} answer
  */
 function wordsOf(scene, answer) {
-  const { document, state: { late } } = scene;
-  if (!last || last.answer !== answer || last.late !== late || last.document !== document) {
+  const { document, state: { late, bass, otherBass, units } } = scene;
+  const from = [answer, late, document, bass, otherBass, units];
+  if (!last || from.some((one, index) => last?.from[index] !== one)) {
     const longest = scene.offers.ranges ? longestWords(answer) : NONE_TO_COME;
-    last = { answer, late, document, words: answerWords(answer, doubtOf(scene)), longest };
+    last = { from, words: answerWords(answer, doubtOf(scene)), longest };
   }
   return last;
 }
 
 /** Whether ranges are still on their way. @param {Scene} scene @returns {boolean} */
-export function isCatchingUp({ state: { late, shown }, document, offers }) {
-  return offers.ranges && [shown, 0].some((plan) => rangesFor(late, document, plan) === undefined);
+export function isCatchingUp({ state: { late, shown, compared }, document, offers }) {
+  return offers.ranges && [shown, 0, compared ?? 0].some((plan) => rangesFor(late, document, plan) === undefined);
 }
 
 /** @param {Scene} scene */
@@ -87,16 +88,19 @@ export function besideLine(scene) {
  * @param {number} width_px
  */
 export function answerPicture(scene, width_px) {
-  const { now, shown, state, plan } = scene;
-  if (!now) return nothing;
+  const { shown, state, plan } = scene;
+  const beside = besideOf(scene);
+  if (!beside.report) return nothing;
   const doubt = doubtOf(scene);
   return answerChart({
-    now_s: now.mid.t20_s,
+    now_s: beside.report.mid.t20_s,
+    nowName: beside.label,
+    nowLook: beside.look,
     plan_s: state.shown > 0 && shown ? shown.mid.t20_s : null,
-    now_range: doubt.today?.mid ?? (state.shown === 0 ? doubt.ranges?.mid ?? null : null),
+    now_range: beside.ranges?.mid ?? (state.shown === 0 ? doubt.ranges?.mid ?? null : null),
     plan_range: doubt.ranges?.mid ?? null,
     waiting: doubt.ranges === null && doubt.missing === "coming",
-    planName: planName(plan.name),
+    planName: planLabel(plan.name, SHORT_LABEL),
     goal: goalRange(scene.document),
     width_px,
   });

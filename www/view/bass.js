@@ -10,9 +10,13 @@ import { bassMap, bassMapHeight, besideAverage } from "../chart/bassmap.js";
 import { curvesChart } from "../chart/curves.js";
 import { behindSentences, coincidentSentences, firstLayer, layerOf, wayOf, weightOf } from "../model/bass_words.js";
 import { frequency, length, number, percent, seconds } from "../model/format.js";
-import { evenWords, loudWords, sampled } from "../model/map_words.js";
-import { planName } from "../model/words.js";
+import { evenWords, longestWords, loudWords, sampled } from "../model/map_words.js";
+import { planLabel, planName } from "../model/words.js";
+import { absentNote, missingWords } from "./absent.js";
+import { SHORT_LABEL } from "./late.js";
 import { origin } from "./origin.js";
+import { steady } from "./steady.js";
+import { isReadOnly } from "./scene.js";
 
 /** The response beside the notes, Hz; the whole of it is a part of its own. */
 const BASS = Object.freeze({ from_hz: 20, to_hz: 300 });
@@ -34,8 +38,8 @@ export function bassPart(scene, width_px) {
   const isFresh = last?.document === document && last.plan === state.shown;
   return html`<section class="part bass-part ${isFresh ? "" : "is-stale"}" aria-labelledby="bass-title" aria-busy=${isFresh ? "false" : "true"}>
     <header><h2 id="bass-title">Bass, note by note</h2><span>${status(isFresh, last?.bass, planName(plan.name))}</span></header>
-    ${guard([last, isFresh || listens(scene), width_px, state.shows.layer, state.units], () => (
-      last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}${origin("bass", "Bass")}</section>`;
+    ${guard([last, state.compared === null ? null : state.otherBass, isFresh || listens(scene), missingWords(scene), isReadOnly(scene), width_px, state.shows, state.units], () => (
+      missingWords(scene) !== "" ? absentNote(scene, "The bass at the seat needs loudspeakers and a seat") : last?.bass || (!isFresh && listens(scene)) ? body(scene, last?.bass ?? null, width_px) : nothing))}${origin("bass", "Bass")}</section>`;
 }
 
 /**
@@ -62,14 +66,39 @@ function status(isFresh, bass, plan) {
  * @param {number} width_px
  */
 function body(scene, bass, width_px) {
-  const beside = width_px >= BESIDE_PX;
-  const map_px = beside ? width_px - WORDS_PX - 26 : width_px;
-  return html`<div class="bass-lead ${beside ? "is-beside" : ""}"><div class="bass-words">${bass ? words(scene, bass) : nothing}</div>
+  const isWide = width_px >= BESIDE_PX;
+  const beside = besideBass(scene);
+  const map_px = isWide ? width_px - WORDS_PX - 26 : width_px;
+  return html`<div class="bass-lead ${isWide ? "is-beside" : ""}"><div class="bass-words">${bass ? words(scene, bass) : nothing}${beside ? besideWords(scene, beside) : nothing}</div>
       ${map(scene, bass, map_px)}</div>
-    <p class="says">Bass at the seat from both loudspeakers, in dB over Hz. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.</p>
-    ${bass ? response(bass, width_px) : blank(width_px, RESPONSE_HEIGHT_PX)}
-    <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass) : nothing}</details>
+    <p class="says">Bass at the seat from both loudspeakers, in dB over Hz. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.${
+      beside ? ` Dashed: ${beside.name}, in third-octaves.` : nothing}</p>
+    ${bass ? response(bass, width_px, beside, planLabel(scene.plan.name, SHORT_LABEL)) : blank(width_px, RESPONSE_HEIGHT_PX)}
+    <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass, beside) : nothing}</details>
     <details class="figures"><summary>The map as a table</summary>${bass ? mapTable(scene, bass) : nothing}</details>`;
+}
+
+/** @typedef {{name: string, label: string, bass: Bass}} BesideBass  of the plan compared with */
+
+/**
+ * @param {Scene} scene
+ * @returns {BesideBass|null}
+ */
+function besideBass({ state: { compared, otherBass }, document }) {
+  if (compared === null || otherBass?.plan !== compared || !otherBass.bass || !document.plans[compared]) return null;
+  const { name } = document.plans[compared];
+  return { name: planName(name), label: planLabel(name, SHORT_LABEL), bass: otherBass.bass };
+}
+
+/**
+ * What matters most there, and what both say alike.
+ * @param {Scene} scene
+ * @param {BesideBass} beside
+ */
+function besideWords({ state }, { name, bass }) {
+  const [first = ""] = bass.words;
+  const alike = first === state.bass?.bass?.words[0];
+  return html`<p class="beside-words"><b>${name}</b>, beside it: ${alike ? "the same leads here." : first}${bass.thin && bass.thin !== state.bass?.bass?.thin ? ` ${bass.thin}` : ""}</p>`;
 }
 
 /**
@@ -84,13 +113,17 @@ function blank(width_px, height_px) {
 /**
  * @param {Bass} bass
  * @param {number} width_px
+ * @param {BesideBass|null} beside
+ * @param {string} plan  whose bass it is
  */
-function response(bass, width_px) {
+function response(bass, width_px, beside, plan) {
+  const other = beside?.bass.response.third_octave;
   return curvesChart({
     label: "Level at the seat from 20 to 300 Hz, with the notes of the room",
     curves: [
       { name: "as it is", look: "raw", frequency_hz: bass.response.frequency_hz, level_db: bass.response.both_db },
-      { name: "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
+      { name: other ? plan : "third-octaves", look: "third", frequency_hz: bass.response.third_octave.frequency_hz, level_db: bass.response.third_octave.both_db },
+      ...(beside && other ? [{ name: beside.label, look: "right", frequency_hz: other.frequency_hz, level_db: other.both_db }] : []),
     ],
     ...BASS, notes: bass.modes.map((mode) => ({ frequency_hz: mode.frequency_hz, weight: weightOf(mode) })),
     stops_at_hz: bass.stops_at_hz, width_px, height_px: RESPONSE_HEIGHT_PX, named: width_px >= BESIDE_PX,
@@ -101,9 +134,9 @@ function response(bass, width_px) {
  * @param {Scene} scene
  * @param {Bass} bass
  */
-function words({ state, document, listening }, bass) {
+function words({ state }, bass) {
   const [first, ...rest] = bass.words;
-  const others = [...rest, ...evenWords(bass.map, document.room, listening.seat, state.units), ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
+  const others = [...rest, ...coincidentSentences(bass), ...behindSentences(bass.behind, state.units), ...(bass.thin ? [bass.thin] : [])];
   return html`${first ? html`<p class="lead-words">${first}</p>` : nothing}
     <ul class="plain">${[...new Set(others)].map((one) => html`<li>${one}</li>`)}</ul>`;
 }
@@ -118,10 +151,13 @@ function map(scene, bass, width_px) {
   const layers = bass ? Array.from(bass.map.frequency_hz) : [];
   const layer = bass ? Math.min(scene.state.shows.layer ?? firstLayer(bass), layers.length - 1) : 0;
   const { seat, loudspeakers } = scene.listening;
+  const { units } = scene.state;
+  const longest = longestWords(units);
   return html`<div class="bass-map"><p class="says">Over the floor at ear height, beside the average. ${layerPick(scene, layers, layer)}</p>
-    ${bass ? html`<p class="says loud-words">${loudWords(bass.map, layerOf(bass.map, layer), layers[layer], scene.document.room, scene.state.units)}</p>` : nothing}
+    ${steady(html`<p class="says">${bass ? loudWords(bass.map, layerOf(bass.map, layer), layers[layer], scene.document.room, units) : nothing}</p>`, [longest.loud])}
     ${bass ? bassMap({ ...frame, x_m: bass.map.x_m, y_m: bass.map.y_m, level_db: layerOf(bass.map, layer), seat, loudspeakers })
-      : blank(width_px, bassMapHeight(frame))}</div>`;
+      : blank(width_px, bassMapHeight(frame))}
+    ${steady(html`<p class="says">${bass ? evenWords(bass.map, scene.document.room, seat, units) : nothing}</p>`, [longest.even])}</div>`;
 }
 
 /**
@@ -141,12 +177,17 @@ function bandName(hz) {
   return hz < 100 && !Number.isInteger(hz) ? `${number(hz, 1)}\u202fHz` : frequency(hz);
 }
 
-/** @param {Bass} bass */
-function notes({ modes }) {
+/**
+ * @param {Bass} bass
+ * @param {BesideBass|null} beside
+ */
+function notes({ modes }, beside) {
+  const decay = (/** @type {number|undefined} */ decay_s) => (decay_s !== undefined && Number.isFinite(decay_s) ? seconds(decay_s) : "–");
+  const there = (/** @type {typeof modes[number]} */ mode) => beside?.bass.modes.find((one) => one.n.join() === mode.n.join());
   return html`<div class="scroll" tabindex="0"><table><caption>Notes of the room. Fed: how strongly the loudspeakers drive it. Heard: how much of it is left at the seat.</caption>
-    <thead><tr><th scope="col">Note</th><th scope="col" class="text">runs</th><th scope="col">dies away in</th><th scope="col">fed</th><th scope="col">heard</th><th scope="col" class="text">in words</th></tr></thead>
+    <thead><tr><th scope="col">Note</th><th scope="col" class="text">runs</th><th scope="col">dies away in</th>${beside ? html`<th scope="col">in ${beside.label}</th>` : nothing}<th scope="col">fed</th><th scope="col">heard</th><th scope="col" class="text">in words</th></tr></thead>
     <tbody>${modes.map((mode) => html`<tr><th scope="row">${number(mode.frequency_hz, 1)}\u202fHz</th><td class="text">${wayOf(mode)}</td>
-      <td>${Number.isFinite(mode.decay_s) ? seconds(mode.decay_s) : "–"}</td><td>${percent(mode.fed)}</td><td>${percent(mode.heard)}</td><td class="text">${mode.note}</td></tr>`)}</tbody></table></div>`;
+      <td>${decay(mode.decay_s)}</td>${beside ? html`<td>${decay(there(mode)?.decay_s)}</td>` : nothing}<td>${percent(mode.fed)}</td><td>${percent(mode.heard)}</td><td class="text">${mode.note}</td></tr>`)}</tbody></table></div>`;
 }
 
 /** Rows and columns of the table of the map at most. */

@@ -8,31 +8,26 @@
 import { guard, html, nothing, svg } from "../vendor.js";
 import { milliseconds, number } from "../model/format.js";
 import { firstBounce, isLit } from "../model/lit.js";
-import { partName, planName, sentence, surfaceName } from "../model/words.js";
-import { lazyFold, lazyPart } from "./lazy.js";
+import { partName, planLabel, sentence, surfaceName } from "../model/words.js";
+import { absentNote } from "./absent.js";
+import { SHORT_LABEL, besideOf } from "./late.js";
 import { presenceLevel, presenceOf } from "./levels.js";
-import { origin } from "./origin.js";
-import { litWords } from "./lit.js";
-import { secondBounces } from "./second.js";
-import { inTheWay, thingBounces } from "./things.js";
-import { zoneWords } from "./zones.js";
-
-const arrivals = lazyPart(() => import("./arrivals.js"));
-const comb = lazyPart(() => import("./comb.js"));
+import { inTheWay } from "./things.js";
 
 /** In the order of the table. @type {SurfaceName[]} */
 const ROWS = ["left", "right", "front", "back", "floor", "ceiling"];
 
 /** @param {Scene} scene */
 export function bouncesTable(scene) {
-  const { now, shown, listening } = scene;
+  const { shown, listening } = scene;
+  const beside = besideOf(scene);
   if (!listening.seat || listening.loudspeakers.length === 0) {
     return html`<section class="part bounces" aria-labelledby="bounces-title"><h2 id="bounces-title">Bounces at the seat</h2>
-      <p class="also">Bounces need loudspeakers and a seat; this plan has none.</p></section>`;
+      ${absentNote(scene, "Bounces need loudspeakers and a seat")}</section>`;
   }
   return html`<section class="part bounces" aria-labelledby="bounces-title" tabindex=${scene.viewport.width === "narrow" ? 0 : nothing}><header><h2 id="bounces-title">Bounces at the seat</h2>
-      <span>${now ? reading(shown ?? now) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
-    ${now && shown ? table(scene, now, shown) : nothing}</section>`;
+      <span>${beside.report ? reading(shown ?? beside.report) : nothing} Levels 1–4 kHz, dB beside the direct sound</span></header>
+    ${beside.report && shown ? table(scene, beside.report, shown, beside.label) : nothing}</section>`;
 }
 
 /**
@@ -51,15 +46,16 @@ function reading({ reflections }) {
  * @param {Scene} scene
  * @param {PlanReport} now
  * @param {PlanReport} shown
+ * @param {string} beside  what `now` is
  */
-function table(scene, now, shown) {
+function table(scene, now, shown, beside) {
   const planned = scene.state.shown > 0;
-  const plan = planName(scene.plan.name);
+  const plan = planLabel(scene.plan.name, SHORT_LABEL);
   const pair = [0, 1].slice(0, scene.listening.loudspeakers.length);
   const { lit } = scene.state.shows;
-  const levels = planned ? `level today and with ${plan}` : "level today";
+  const levels = planned ? `level ${beside === "today" ? beside : `with ${beside}`} and with ${plan}` : "level today";
   return html`<table><caption class="unseen">First bounces: delay after the direct sound, what lies at the point, ${levels}</caption>
-    <thead>${guard([pair.length, planned, plan], () => headRow(pair, planned, plan))}</thead>
+    <thead>${guard([pair.length, planned, plan, beside], () => headRow(pair, planned, plan, beside))}</thead>
     <tbody>${ROWS.map((surface) => {
       const cells = pair.map((one) => cellsOf(scene, surface, firstBounce(now, surface, one), firstBounce(shown, surface, one)));
       return guard([surface, planned, lit?.surface === surface && lit, ...cells.flatMap((texts) => Object.values(texts))], () => bodyRow(surface, cells, planned, lit ?? null));
@@ -70,11 +66,12 @@ function table(scene, now, shown) {
  * @param {number[]} pair
  * @param {boolean} planned
  * @param {string} plan
+ * @param {string} beside
  */
-function headRow(pair, planned, plan) {
+function headRow(pair, planned, plan, beside) {
   return html`<tr><th scope="col"><span class="unseen">Surface</span></th>${pair.map((one) => html`
     <th scope="col" class="first">${sign(one)}<span class="roomy"> ${one === 0 ? "left" : "right"},</span> ms</th>
-    <th scope="col" class="there">there</th><th scope="col">today</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`)}</tr>`;
+    <th scope="col" class="there">there</th><th scope="col">${beside}</th>${planned ? html`<th scope="col">${plan}</th>` : nothing}`)}</tr>`;
 }
 
 /**
@@ -136,27 +133,4 @@ function there(scene, surface, reflection) {
   if (reflection.pieces.length > 0) return reflection.pieces.map((index) => index + 1).join(", ");
   const part = scene.document.room.surfaces[surface].parts?.[reflection.parts[0]];
   return part ? partName(part).replace(/^the /, "") : "bare";
-}
-
-/**
- * What is told about bounces below the table: the one that is looked at, the areas on the drawing, the second ones, all of
- * them over time, and the comb of one.
- * @param {Scene} scene
- * @param {number} width_px
- */
-export function moreBounces(scene, width_px) {
-  const { listening, shown, state, dispatch } = scene;
-  if (!listening.seat || listening.loudspeakers.length === 0) return nothing;
-  // Drawn after a gesture, not during it.
-  const rest = state.drag === null ? shown : "held";
-  return html`<div class="part more-bounces">${guard(litKey(scene), () => litWords(scene))}${guard([listening, shown === null, state.shows.zone_hz, state.units], () => zoneWords(scene))}${thingBounces(scene)}${secondBounces(scene)}
-    ${lazyFold({ part: arrivals, dispatch, summary: "Bounces over time", body: (part) => guard([rest, width_px], () => part.arrivalsBody(scene, width_px)) })}
-    ${lazyFold({ part: comb, dispatch, summary: "Comb of one bounce", body: (part) => guard([rest, width_px, state.shows.comb, state.shows.comb_raw, state.shows.lit], () => part.combBody(scene, width_px)) })}
-    ${origin("bounces", "Bounces")}</div>`;
-}
-
-/** @param {Scene} scene */
-function litKey({ state, shown, now, listening, document, plan }) {
-  const { lit } = state.shows;
-  return [lit, lit && state.drag === null ? shown : null, lit && now, listening, document.room, plan.name, state.units];
 }

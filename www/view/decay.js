@@ -2,6 +2,7 @@
  * The Decay strip with its sentence, and the same figures as a table.
  *
  * @import { PlanReport } from "../model/types.js"
+ * @import { Beside } from "./late.js"
  * @import { Scene } from "./scene.js"
  * @typedef {{low_s: Float64Array, high_s: Float64Array}} Span  8 times in 10
  */
@@ -10,9 +11,9 @@ import { NOMINAL_HZ } from "../chart/bands.js";
 import { decayChart } from "../chart/decay.js";
 import { goalRange } from "../model/answer.js";
 import { frequency, number } from "../model/format.js";
-import { planName } from "../model/words.js";
+import { planLabel, planName } from "../model/words.js";
 import { fieldWords } from "./field_words.js";
-import { doubtOf } from "./late.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { origin } from "./origin.js";
 
 /**
@@ -20,39 +21,44 @@ import { origin } from "./origin.js";
  * @param {number} width_px
  */
 export function decayStrip(scene, width_px) {
-  const { now, shown, state, viewport } = scene;
+  const { shown, state, viewport } = scene;
+  const beside = besideOf(scene);
+  const now = beside.report;
   const planned = state.shown > 0 && shown ? shown : null;
   const goal = goalRange(scene.document);
   const wide = viewport.width !== "narrow";
   const doubt = doubtOf(scene);
-  const now_range = (planned ? doubt.today : doubt.ranges)?.decay ?? null;
+  const now_range = (planned ? beside.ranges : doubt.ranges)?.decay ?? null;
   const plan_range = (planned && doubt.ranges?.decay) ?? null;
-  return html`<section class="part decay-part" aria-labelledby="decay-title"><header><h2 id="decay-title">Decay, band by band</h2>
+  return html`<section class="part decay-part" aria-labelledby="decay-title"><header><h2 id="decay-title">Decay, band by band${doubt.ranges?.checked ? ", after your check-up" : ""}</h2>
       <span>${now ? reading(planned ?? now, goal, planned ? plan_range : now_range) : nothing}</span></header>
-    ${wide ? nothing : legend(scene, planned !== null)}
+    ${wide ? nothing : legend(scene, beside, planned !== null)}
     ${now ? decayChart({
       now_s: now.decay.t20_s,
       plan_s: planned?.decay.t20_s ?? null,
       now_range,
       plan_range,
       waiting: doubt.ranges === null && doubt.missing === "coming",
-      planName: planName(scene.plan.name),
+      planName: planLabel(scene.plan.name, SHORT_LABEL),
+      nowName: beside.label,
+      nowLook: beside.look,
       goal,
       limit_hz: (planned ?? now).room.statistics_from_hz,
       width_px,
       height_px: wide ? 165 : 150,
       labelled: wide,
     }) : nothing}
-    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held", now_range, plan_range], () => figures(scene, now, planned, now_range, plan_range))}</details>` : nothing}
+    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held", now_range, plan_range, beside.name], () => figures(scene, now, planned, now_range, plan_range, beside.name))}</details>` : nothing}
     ${origin("decay", "Decay")}${guard([planned ?? now], () => fieldWords(planned ?? now))}</section>`;
 }
 
 /**
  * @param {Scene} scene
+ * @param {Beside} beside
  * @param {boolean} planned
  */
-function legend(scene, planned) {
-  return html`<p class="legend">${sample(svg`<rect class="now" x="1" y="4" width="11" height="5" />`)}today
+function legend(scene, { name, look }, planned) {
+  return html`<p class="legend">${sample(svg`<rect class=${look} x="1" y="4" width="11" height="5" />`)}${name}
     ${planned ? html`${sample(svg`<rect class="plan" x="1" y="4" width="11" height="5" />`)}${planName(scene.plan.name)}` : nothing}
     ${sample(svg`<rect class="goalfill" y="2" width="18" height="10" /><path class="goal" d="M0 2h18M0 12h18" />`)}goal
     ${sample(svg`<rect class="unsure" width="16" height="14" />`)}single notes</p>`;
@@ -119,12 +125,13 @@ function runsOf(sides) {
  * @param {PlanReport|null} planned
  * @param {Span|null} now_range
  * @param {Span|null} plan_range
+ * @param {string} beside  what the first figures are of
  */
-function figures(scene, now, planned, now_range, plan_range) {
-  const plan = planName(scene.plan.name);
+function figures(scene, now, planned, now_range, plan_range, beside) {
+  const plan = planLabel(scene.plan.name);
   const { ranges } = scene.offers;
-  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
-    <thead><tr><th scope="col">Band</th>${heads("today", ranges)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
+  return html`<div class="scroll" tabindex="0"><table><caption>Decay time in seconds${ranges ? ", with its 8-in-10 range" : ""}${doubtOf(scene).ranges?.checked ? ", after your check-up" : ""}. Sabine and Eyring are the classical formulas, for comparison.</caption>
+    <thead><tr><th scope="col">Band</th>${heads(beside, ranges)}<th scope="col">Sabine</th><th scope="col">Eyring</th>
       ${planned ? html`${heads(plan, ranges)}<th scope="col">Sabine, ${plan}</th><th scope="col">Eyring, ${plan}</th>` : nothing}</tr></thead>
     <tbody>${NOMINAL_HZ.map((hz, band) => html`<tr><th scope="row">${frequency(hz)}</th>
       ${cells(now, ranges, now_range, band)}${planned ? cells(planned, ranges, plan_range, band) : nothing}</tr>`)}</tbody></table></div>`;

@@ -7,38 +7,33 @@
 import { html } from "../vendor.js";
 import { goalRange } from "../model/answer.js";
 import { length, money, number, secondsRange, size, volume } from "../model/format.js";
-import { sentence, surfaceName } from "../model/words.js";
-import { finishChoice } from "./fact_fields.js";
-import { lengthField, numberField } from "./field.js";
-import { furnishingFields, furnishingWords } from "./furnishings.js";
-import { limitFields } from "./limits_fields.js";
-import { airFields } from "./own_things.js";
-import { partFields } from "./parts_fields.js";
-import { origin } from "./origin.js";
-import { isReadOnly } from "./scene.js";
+import { surfaceName } from "../model/words.js";
+import { afterwards } from "./afterwards.js";
+import { furnishingWords } from "./furnishing_words.js";
+import { TASTES } from "./tastes.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
 /** @param {Scene} scene */
 export function roomFacts(scene) {
+  const fields = afterwards.here()?.roomFields(scene);
+  /** @param {keyof NonNullable<typeof fields>} label @param {unknown} words */
+  const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @focusout=${closeWhenLeft} @toggle=${() => afterwards.want(scene.dispatch)}>
+    <summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
+    <div class="fact-fields">${fields ? fields[label] : afterwards.words()}</div></details>`;
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
-    ${row("Size", sizeWords(scene), html`${sizeFields(scene)}${airFields(scene)}`)}
-    ${row("Walls", wallWords(scene), WALLS.map((wall) => finishField(scene, wall)))}
-    ${row("Floor", floorWords(scene), html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`)}
-    ${row("Openings", partWords(scene), partFields(scene))}
-    ${row("In it", furnishingWords(scene), furnishingFields(scene))}
-    ${row("Goal", goalWords(scene), goalFields(scene))}
-    ${row("Limits", limitWords(scene), limitFields(scene))}
-  </section>`;
+    ${row("Size", sizeWords(scene))}${row("Walls", wallWords(scene))}${row("Floor", floorWords(scene))}${row("Openings", partWords(scene))}
+    ${row("In it", furnishingWords(scene))}${row("Goal", goalWords(scene))}${row("Limits", limitWords(scene))}</section>`;
 }
 
 /**
- * @param {string} label
- * @param {unknown} words
- * @param {unknown} fields
+ * On a roomy page the fields lie over the rows that follow: once the focus goes on to one of these, they would hide it.
+ * @param {FocusEvent} event
  */
-function row(label, words, fields) {
-  return html`<details class="fact" name="facts" @keydown=${closeOnEscape}><summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
-    <div class="fact-fields">${fields}</div></details>`;
+function closeWhenLeft(event) {
+  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
+  const { relatedTarget } = event;
+  if (!(relatedTarget instanceof Node) || details.contains(relatedTarget) || details.closest(".is-narrow")) return;
+  details.open = false;
 }
 
 /**
@@ -69,16 +64,6 @@ function sizeWords({ document, state }) {
   return html`${value(text, isAssumed(document, "room.height_m"))}, ${volume(width_m * length_m * height_m, state.units)}`;
 }
 
-/** @param {Scene} scene */
-function sizeFields(scene) {
-  const { document, state, dispatch } = scene;
-  const sides = /** @type {const} */ ([["Width", "width_m"], ["Length", "length_m"], ["Height", "height_m"]]);
-  return html`<div class="three">${sides.map(([label, key]) => lengthField({
-    label, value_m: document.room[key], units: state.units, fixed: isReadOnly(scene),
-    commit: (value_m) => dispatch({ type: "set-room", [key]: value_m }),
-  }))}</div>${origin("room", "Volume and limit of statistics")}`;
-}
-
 /**
  * One word if all walls are alike; otherwise the commonest, and which differ.
  * @param {Scene} scene
@@ -105,18 +90,6 @@ function floorWords({ document, library }) {
   return html`${floor}; ceiling ${ceiling}`;
 }
 
-/**
- * @param {Scene} scene
- * @param {SurfaceName} surface
- */
-function finishField(scene, surface) {
-  const suits = surface === "floor" || surface === "ceiling" ? surface : "wall";
-  return finishChoice(scene, {
-    label: sentence(surfaceName(surface)), current: scene.document.room.surfaces[surface].finish, suits, surface,
-    choose: (finish) => scene.dispatch({ type: "set-finish", surface, finish }),
-  });
-}
-
 /** @param {Scene} scene */
 function partWords({ document, state }) {
   const all = READING_ORDER.flatMap((surface) => document.room.surfaces[surface].parts ?? []);
@@ -130,37 +103,11 @@ function partWord(part) {
   return part.role === "opening" && /archway/.test(part.finish) ? "archway" : PART_WORDS[part.role];
 }
 
-const TASTES = /** @type {const} */ ({ focused: "focused", "lived-in": "lived-in", spacious: "spacious" });
-
 /** @param {Scene} scene */
 function goalWords({ document }) {
   const { low_s, high_s } = goalRange(document);
   const taste = document.goal && "taste" in document.goal ? TASTES[document.goal.taste] : document.goal ? "own figures" : "lived-in";
   return html`${value(taste, isAssumed(document, "goal"))}, ${secondsRange(low_s, high_s)}`;
-}
-
-/** @param {Scene} scene */
-function goalFields(scene) {
-  const { document, dispatch } = scene;
-  const current = document.goal && "taste" in document.goal ? document.goal.taste : document.goal ? "" : "lived-in";
-  return html`<fieldset class="tastes"><legend>How the room should sound</legend>
-    ${Object.entries(TASTES).map(([taste, words]) => html`<label>
-      <input type="radio" name="taste" value=${taste} .checked=${taste === current} ?disabled=${isReadOnly(scene)}
-      @change=${() => dispatch({ type: "set-goal", goal: { taste: /** @type {keyof typeof TASTES} */ (taste) } })} /> ${words}</label>`)}</fieldset>
-    ${ownGoal(scene)}${origin("goal", "The goal")}`;
-}
-
-/**
- * A range of the person's own, from a shorter to a longer time.
- * @param {Scene} scene
- */
-function ownGoal(scene) {
-  const { low_s, high_s } = goalRange(scene.document);
-  const fixed = isReadOnly(scene);
-  /** @param {{low_s?: number|null, high_s?: number|null}} typed */
-  const set = ({ low_s: low, high_s: high }) => scene.dispatch({ type: "set-goal", goal: { low_s: low ?? low_s, high_s: high ?? high_s } });
-  return html`<div class="four">${numberField({ label: "or from, s", aloud: "Own goal from, seconds", value: low_s, fixed, commit: (low) => set({ low_s: low }) })}
-    ${numberField({ label: "to, s", aloud: "Own goal to, seconds", value: high_s, fixed, commit: (high) => set({ high_s: high }) })}</div>`;
 }
 
 /** @param {Scene} scene */

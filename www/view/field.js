@@ -18,6 +18,8 @@ import { readLength } from "../model/lengths.js";
  * @property {boolean} [bare]   without a visible label, in a table
  * @property {boolean} [fixed]  shown and not to be changed
  * @property {string} [id]
+ * @property {(value_m: number) => string|null} [problemOf]  what is wrong with a value that could be read
+ * @property {(problem: string|null) => void} [tell]  told of what is wrong, and when it is right again
  */
 
 /** @param {LengthField} field */
@@ -25,7 +27,7 @@ export function lengthField(field) {
   return textField({
     ...field,
     text: length(field.value_m, field.units),
-    read: (typed) => readLength(typed, field.units, field.value_m),
+    read: (typed) => checked(readLength(typed, field.units, field.value_m), field.problemOf),
     commit: field.commit,
   });
 }
@@ -40,6 +42,16 @@ export function numberField(field) {
     read: (typed) => readNumber(typed, field.whole === true, field.signed === true),
     commit: (value) => field.commit(Number.isNaN(value) ? null : value),
   });
+}
+
+/**
+ * @param {ReturnType<typeof readLength>} read
+ * @param {LengthField["problemOf"]} problemOf
+ * @returns {ReturnType<typeof readLength>}
+ */
+function checked(read, problemOf) {
+  const problem = read.value_m === undefined ? null : problemOf?.(read.value_m) ?? null;
+  return problem === null ? read : { problem };
 }
 
 /**
@@ -77,14 +89,15 @@ function readNumber(typed, whole, signed) {
 
 /**
  * @param {{label: string, text: string, aloud?: string, bare?: boolean, fixed?: boolean, id?: string,
- *   read: (typed: string) => {value_m?: number, problem?: string}, commit: (value: number) => void}} field
+ *   read: (typed: string) => {value_m?: number, problem?: string}, commit: (value: number) => void, tell?: (problem: string|null) => void}} field
  */
 function textField(field) {
   /** @param {Event} event */
   const take = (event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
-    if (input.value === input.dataset.shown) return clearProblem(input);
-    const read = field.read(input.value);
+    const read = input.value === input.dataset.shown ? null : field.read(input.value);
+    field.tell?.(read?.problem ?? null);
+    if (!read) return clearProblem(input);
     if (read.value_m === undefined) return showProblem(input, read.problem ?? "");
     clearProblem(input);
     field.commit(read.value_m);
@@ -92,17 +105,21 @@ function textField(field) {
   };
   return html`<label class="field">${field.bare ? nothing : html`<span class="field-name">${field.label}</span>`}
     <input type="text" inputmode="decimal" autocomplete="off" id=${field.id ?? nothing} .value=${field.text} data-shown=${field.text}
-      aria-label=${field.aloud ?? nothing} ?readonly=${field.fixed === true} @change=${take} @keydown=${onKey} />
+      aria-label=${field.aloud ?? nothing} ?readonly=${field.fixed === true} @change=${take} @keydown=${(/** @type {KeyboardEvent} */ event) => onKey(event, field.tell)} />
     <span class="wrong" role="alert"></span></label>`;
 }
 
-/** @param {KeyboardEvent} event */
-function onKey(event) {
+/**
+ * @param {KeyboardEvent} event
+ * @param {LengthField["tell"]} tell
+ */
+function onKey(event, tell) {
   const input = /** @type {HTMLInputElement} */ (event.target);
   if (event.key !== "Escape" || input.value === input.dataset.shown) return;
   event.stopPropagation();
   input.value = input.dataset.shown ?? "";
   clearProblem(input);
+  tell?.(null);
 }
 
 /**

@@ -1,5 +1,5 @@
 /**
- * What stands in the room, as words and as counts.
+ * What stands in the room, as counts and in its place.
  *
  * @import { Furnishing, FurnishingInfo } from "../model/types.js"
  * @import { Scene } from "./scene.js"
@@ -8,27 +8,10 @@ import { html, nothing } from "../vendor.js";
 import { areaChart } from "../chart/absorption.js";
 import { number } from "../model/format.js";
 import { lengthField, numberField } from "./field.js";
+import { countsOf } from "./furnishing_words.js";
 import { ownThings } from "./own_things.js";
 import { isReadOnly } from "./scene.js";
-import { furnishingName, isAssumed, lowerFirst, shortName } from "./words.js";
-
-/** @param {Scene} scene */
-export function furnishingWords({ document, library }) {
-  const counts = countsOf(document);
-  const builtIns = Object.values(document.room.surfaces).flatMap((surface) => surface.parts ?? []).filter((part) => part.role === "built-in").length;
-  const words = [...counts].map(([kind, count]) => html`<u>${count > 1 ? `${count} × ` : ""}${lowerFirst(shortName(furnishingName(library, document, kind)))}</u>${
-    isAssumed(document, "room.furnishings") ? html` <i class="assumed">assumed</i>` : ""}`);
-  if (builtIns > 0) words.push(html`<u>${builtIns === 1 ? "built-in" : `${builtIns} built-ins`}</u>`);
-  return words.length === 0 ? "nothing" : words.map((word, index) => html`${index === 0 ? "" : ", "}${word}`);
-}
-
-/** @param {import("../model/types.js").Scenario} document */
-function countsOf(document) {
-  /** @type {Map<string, number>} */
-  const counts = new Map();
-  for (const { kind, count } of document.room.furnishings ?? []) counts.set(kind, (counts.get(kind) ?? 0) + count);
-  return counts;
-}
+import { furnishingName } from "./words.js";
 
 /** @param {Scene} scene */
 export function furnishingFields(scene) {

@@ -9,7 +9,7 @@ import { group, laidPieceAt } from "../model/sheet.js";
 import { sentence, surfaceName } from "../model/words.js";
 import { nudgePad } from "./pad.js";
 import { isReadOnly } from "./scene.js";
-import { axisWords } from "./words.js";
+import { READING_ORDER, axisWords } from "./words.js";
 
 const EDGES = /** @type {const} */ (["low", "middle", "high"]);
 
@@ -43,6 +43,15 @@ export function groupBody(scene) {
 }
 
 /**
+ * Which surface shows its numbered places for what was picked up.
+ * @param {Scene} scene
+ */
+function placesOn({ state, dispatch }) {
+  return html`<div class="places-on" role="group" aria-label="Numbered places on"><span>Places on the</span>${READING_ORDER.map((surface) => html`<button type="button"
+    class="word-button" aria-pressed=${surface === state.surface ? "true" : "false"} @click=${() => dispatch({ type: "face", surface })}>${surfaceName(surface)}</button>`)}</div>`;
+}
+
+/**
  * Switches that change how pieces go on the sheet.
  * @param {Scene} scene
  */
@@ -55,5 +64,6 @@ export function sheetSwitches(scene) {
   return html`<div class="switches" role="group" aria-label="How pieces go">
     ${tick("Snap", state.snap, (snap) => dispatch({ type: "set-snap", snap }), "Pieces hold at marks, neighbours and the grid; Ctrl or Cmd while dragging lets go")}
     ${tick("Mirror lock", state.mirrorLock, (on) => dispatch({ type: "set-mirror-lock", on }), "What moves on one side moves on the other")}
+    ${state.picked ? placesOn(scene) : nothing}
     ${state.copied.length > 0 ? html`<button type="button" class="word-button" @click=${() => dispatch({ type: "paste-pieces" })}>Paste on the ${surfaceName(state.surface)}</button>` : nothing}</div>`;
 }

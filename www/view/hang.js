@@ -8,6 +8,7 @@
  * @typedef {object} HangPort
  * @property {() => Scene|null} getScene
  * @property {(listener: () => void) => void} subscribe  tells of every change of the state
+ * @property {() => void} failed  the sheet could not be loaded
  *
  * @typedef {object} Around  What stands on the sheet beside the scene.
  * @property {string} link     empty until it is packed
@@ -25,8 +26,11 @@ const LOOK_AGAIN_MS = 50;
 /** After this the page has surely drawn what it opened with, ms. */
 const LOAD_AFTER_MS = 4000;
 
+/** The link follows a change after this rest, ms: a drag never pays for it. */
+const REST_MS = 500;
+
 /** @param {HangPort} port */
-export function createHang({ getScene, subscribe }) {
+export function createHang({ getScene, subscribe, failed }) {
   const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang" }));
   /** @type {typeof import("./hang/sheet.js")|null} */
   let sheet = null;
@@ -47,14 +51,16 @@ export function createHang({ getScene, subscribe }) {
     if (open) container.querySelector("button")?.focus();
     scrollTo(0, 0);
   }
-  /** Sheet and link, as they are for the document that is shown. */
-  async function prepare() {
+  /** What prints must be at hand: the browser does not wait once it prints. */
+  async function load() {
     sheet ??= await import("./hang/sheet.js");
     const scene = getScene();
-    if (scene && link.document !== scene.document) {
-      const address = `${location.href.split("#")[0]}#${await pack(scene.document)}`;
-      link = { document: scene.document, address };
-    }
+    if (!scene || link.document === scene.document) return;
+    const address = `${location.href.split("#")[0]}#${await pack(scene.document)}`;
+    link = { document: scene.document, address };
+  }
+  async function prepare() {
+    await load();
     draw();
   }
   async function printSheet() {
@@ -69,18 +75,18 @@ export function createHang({ getScene, subscribe }) {
     if (event.key === "Escape" && isOpen) show(false);
     if (event.key.toLowerCase() !== "p" || !(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return;
     event.preventDefault();
-    printSheet();
+    printSheet().catch(failed);
   });
-  setTimeout(prepare, LOAD_AFTER_MS);
+  // Whoever wants it later asks anew.
+  setTimeout(() => load().catch(() => {}), LOAD_AFTER_MS);
   let timer = 0;
   subscribe(() => {
     if (!sheet) return;
     clearTimeout(timer);
-    timer = setTimeout(prepare, LOOK_AGAIN_MS);
+    timer = setTimeout(isOpen ? prepare : load, isOpen ? LOOK_AGAIN_MS : REST_MS);
   });
-  return async () => {
-    await prepare();
-    show(true);
+  return () => {
+    prepare().then(() => show(true), failed);
   };
 }
 

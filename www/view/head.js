@@ -6,6 +6,7 @@
 import { html, nothing } from "../vendor.js";
 import { fileActions } from "./filing.js";
 import { helpMenu } from "./help.js";
+import { linkAndExamples } from "./plans.js";
 import { isReadOnly } from "./scene.js";
 import { openStart } from "./start.js";
 
@@ -24,7 +25,7 @@ export function headLine(scene) {
       <button type="button" aria-label="Units: ${state.units === "metric" ? "metres" : "feet and inches"}; change"
         @click=${() => dispatch({ type: "set-units", units: state.units === "metric" ? "imperial" : "metric" })}>${
           state.units === "metric" ? "metres" : "feet"}</button>
-      ${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}${helpMenu()}
+      ${scene.viewport.width === "wide" ? linkAndExamples(scene) : nothing}${scene.viewport.width === "narrow" ? nothing : fileActions(scene)}${helpMenu()}
     </nav>
   </header>`;
 }

@@ -6,7 +6,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
-import { cautions } from "../model/cautions.js";
+import { cautions, kindCautions } from "../model/cautions.js";
 import { depth, mass, money, size } from "../model/format.js";
 import { isSurfacePiece, kindById } from "../model/geometry.js";
 import { lay, laidRect } from "../model/laid.js";
@@ -84,7 +84,8 @@ export function itemPanel(scene) {
  * @param {Kind} kind
  */
 function pickedBody(scene, kind) {
-  return html`<h2 id="item-title" class="is-plan">${kind.name}</h2><p class="also">picked up, not placed yet; ${size(kind, scene.state.units)}</p>${kindFacts(scene, kind)}`;
+  return html`<h2 id="item-title" class="is-plan">${kind.name}</h2><p class="also">picked up, not placed yet; ${size(kind, scene.state.units)}</p>${kindFacts(scene, kind)}
+    <ul class="cautions" aria-label="Cautions for this kind">${kindCautions(scene.document, kind).map((one) => html`<li>${one.text}</li>`)}</ul>`;
 }
 
 /**

@@ -8,11 +8,12 @@
  * @typedef {object} Beside  Today, or the plan that the one in hand is compared with.
  * @property {PlanReport|null} report
  * @property {Ranges|null} ranges
- * @property {string} name
+ * @property {string} name   in a sentence
+ * @property {string} label  where it stands alone, short
  * @property {"now"|"other"} look
  */
 import { differencesFor, rangesFor, sameGround } from "../model/late.js";
-import { planName } from "../model/words.js";
+import { planLabel, planName } from "../model/words.js";
 
 /** @param {Scene} scene @returns {Doubt} */
 export function doubtOf({ state, document, offers }) {
@@ -43,9 +44,12 @@ function bassOf(come, document, plan) {
   return come.document.plans[plan]?.listening === document.plans[plan]?.listening ? come.bass : null;
 }
 
+/** A column or the end of a chart has room for so many letters. */
+export const SHORT_LABEL = 10;
+
 /** @param {Scene} scene @returns {Beside} */
 export function besideOf({ state: { compared, late, answer }, document, now }) {
-  if (compared === null) return { report: now, ranges: usable(rangesFor(late, document, 0)), name: "today", look: "now" };
+  if (compared === null) return { report: now, ranges: usable(rangesFor(late, document, 0)), name: "today", label: "today", look: "now" };
   const report = answer?.compared === compared ? answer.other ?? null : null;
-  return { report, ranges: usable(rangesFor(late, document, compared)), name: planName(document.plans[compared].name), look: "other" };
+  return { report, ranges: usable(rangesFor(late, document, compared)), name: planName(document.plans[compared].name), label: planLabel(document.plans[compared].name, SHORT_LABEL), look: "other" };
 }

@@ -74,7 +74,7 @@ function conditionBoxes(scene) {
  * @param {boolean} on
  * @param {(on: boolean) => void} set
  */
-function tick(scene, words, on, set) {
+export function tick(scene, words, on, set) {
   return html`<label class="tick"><input type="checkbox" .checked=${on} ?disabled=${isReadOnly(scene)}
     @change=${(/** @type {Event} */ event) => set(/** @type {HTMLInputElement} */ (event.target).checked)} /> ${words}</label>`;
 }

@@ -17,6 +17,9 @@ import { presenceLevel } from "./levels.js";
 /** Words beside a mark need this much, px. */
 const LABEL_PX = 168;
 
+/** Marks this far apart stand beside each other, not above each other, px. */
+const BESIDE_PX = 16;
+
 /**
  * Ways seen from above on the floor, and square to the surface that they meet: there the way is one straight line, as the
  * mirror image lies right behind the loudspeaker.
@@ -28,7 +31,7 @@ export function litDrawing(scene, face) {
   if (bounces.length === 0) return nothing;
   const here = bounces.filter((one) => one.surfaces[0] === face.surface);
   const drawn = face.surface === "floor" ? bounces : here;
-  return svg`<g class="lit" aria-hidden="true">${drawn.map((one) => way(scene, face, one))}${here.map((one) => label(scene, face, one, here.length === 1))}</g>`;
+  return svg`<g class="lit" aria-hidden="true">${drawn.map((one) => way(scene, face, one))}${here.map((one) => label(scene, face, one, here.filter((other) => other !== one)))}</g>`;
 }
 
 /**
@@ -48,19 +51,29 @@ function way({ listening }, face, bounce) {
 }
 
 /**
+ * Two lines beside a mark that is alone; one line each, away from each other, where two are lit.
  * @param {Scene} scene
  * @param {Face} face
  * @param {Reflection} bounce
- * @param {boolean} whole  there is room for the second line
+ * @param {Reflection[]} others  lit on the same face
  */
-function label(scene, face, bounce, whole) {
+function label(scene, face, bounce, others) {
+  const { x, y } = spotOf(face, bounce);
+  const isFirst = others.some((other) => spotOf(face, other).x > x + BESIDE_PX);
+  const before = isFirst || x + LABEL_PX > scene.fold[face.sheet].width_px;
+  const at_x = x + (before ? -14 : 14);
+  const lines = [`${milliseconds(bounce.delay_s)} later, ${presenceLevel(bounce)} dB`, ...(others.length === 0 ? [distances(scene, bounce)] : [])];
+  return svg`<text class="lit-label" x=${at_x} y=${y - 18 * lines.length + 3} text-anchor=${before ? "end" : "start"}>${lines.map((text, index) => (
+    svg`<tspan x=${at_x} dy=${index === 0 ? 0 : 15}>${text}</tspan>`))}</text>`;
+}
+
+/**
+ * @param {Face} face
+ * @param {Reflection} bounce
+ */
+function spotOf(face, bounce) {
   const { u_m, v_m } = toSurface(face.surface, bounce.points_m[0]);
-  const { x, y } = at(face, u_m, v_m);
-  const before = x + LABEL_PX > scene.fold[face.sheet].width_px;
-  const [dx, anchor] = before ? [-14, "end"] : [14, "start"];
-  const lines = [`${milliseconds(bounce.delay_s)} later, ${presenceLevel(bounce)} dB`, ...(whole ? [distances(scene, bounce)] : [])];
-  return svg`<text class="lit-label" x=${x + Number(dx)} y=${y - (whole ? 33 : 18)} text-anchor=${anchor}>${lines.map((text, index) => (
-    svg`<tspan x=${x + Number(dx)} dy=${index === 0 ? 0 : 15}>${text}</tspan>`))}</text>`;
+  return at(face, u_m, v_m);
 }
 
 /**
@@ -82,7 +95,7 @@ const INVITATION = "Point at a mark or a row, or go to it by Tab, to see its way
 export function litWords(scene) {
   const bounces = litBounces(scene.shown, scene.state.shows.lit);
   return html`<div class="lit-words">${bounces.length === 0 ? html`<p class="also">${INVITATION}</p>`
-    : bounces.map((one) => html`<p>${litSentence(scene, one)}</p>`)}
+    : bounces.map((one) => html`<p>${litSentence(scene, one, bounces.length === 1)}</p>`)}
     ${bounces.length === 0 ? nothing : html`<button type="button" class="word-button" data-show-mark>show it on the drawing</button>`}</div>`;
 }
 
@@ -90,15 +103,16 @@ export function litWords(scene) {
  * "Left wall, left loudspeaker: 3.24 m instead of 2.59 m, so 1.9 ms later; −10 dB with Plan A, −7 dB today. …"
  * @param {Scene} scene
  * @param {Reflection} bounce
+ * @param {boolean} whole  with its dip and its spread, where it is the only one
  */
-export function litSentence(scene, bounce) {
+export function litSentence(scene, bounce, whole) {
   const { listening, state, now, plan } = scene;
   const { units } = state;
   const [surface] = bounce.surfaces;
   const direct_m = directDistance(listening, bounce.loudspeaker) ?? 0;
   const today = firstBounce(now, surface, bounce.loudspeaker);
   const level = state.shown > 0 ? `${presenceLevel(bounce)} dB with ${planName(plan.name)}, ${presenceLevel(today)} dB today` : `${presenceLevel(bounce)} dB`;
-  return `${markName(bounce)}: ${length(bounce.distance_m, units)} instead of ${length(direct_m, units)}, so ${milliseconds(bounce.delay_s)} later; ${level}.${dip(bounce)}${spread(scene, bounce)}`;
+  return `${markName(bounce)}: ${length(bounce.distance_m, units)} instead of ${length(direct_m, units)}, so ${milliseconds(bounce.delay_s)} later; ${level}.${whole ? `${dip(bounce)}${spread(scene, bounce)}` : ""}`;
 }
 
 /** "Left wall, left loudspeaker". @param {Reflection} bounce */

@@ -5,12 +5,11 @@
  */
 import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
-import { absorbersPart } from "./absorbers.js";
 import { advicePart } from "./advice_part.js";
+import { afterwards } from "./afterwards.js";
 import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
-import { bassPart } from "./bass.js";
-import { bouncesTable, moreBounces } from "./bounces.js";
+import { bouncesTable } from "./bounces.js";
 import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
 import { sheetSwitches } from "./group.js";
@@ -19,16 +18,12 @@ import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
 import { kitShelf } from "./kit.js";
 import { footLine, notes } from "./notes.js";
-import { partsList } from "./partslist.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
-import { responsePart } from "./response.js";
 import { columns } from "./columns.js";
-import { seatShare } from "./shares.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
-import { viewPart } from "./view_part.js";
 import { hasZones, zonePick } from "./zones.js";
 
 /**
@@ -39,6 +34,7 @@ export function page(scene, refusal) {
   const { width } = scene.viewport;
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
+  const below = afterwards.here();
   const states = `${isPlan ? "" : "is-now"} ${scene.state.picked || awaitsTap(scene.state) ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}`;
   return html`<div class="page is-${width} ${states}">
     ${patterns}${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
@@ -52,7 +48,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${advicePart(scene, columns(scene.viewport).left_px)}${charts(scene)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${guard(restKey(scene), () => partsList(scene))}${guard(restKey(scene), () => notes(scene))}</div>
+        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -97,9 +93,11 @@ const WIDEST_SHARES_PX = 640;
 function charts(scene) {
   const { width } = scene.viewport;
   const { left_px, right_px } = columns(scene.viewport);
-  return html`<div class="charts">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}${width === "wide" ? nothing : moreBounces(scene, right_px)}</div>
-    ${width === "wide" ? moreBounces(scene, right_px) : nothing}${seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${bassPart(scene, left_px)}${responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => absorbersPart(scene))}${viewPart(scene, left_px)}</div>`;
+  const wrong = scene.state.shows.wrong_size;
+  const below = afterwards.here();
+  return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
+    ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
+    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
 }
 
 /*
@@ -113,13 +111,13 @@ function headKey({ state, document, viewport }) {
 
 /** @param {Scene} scene */
 function plansKey({ state, document, viewport }) {
-  return [state.shown, state.readOnly, document.plans.map((plan) => plan.name).join("\n"), viewport];
+  return [state.shown, state.compared, state.readOnly, document.plans.map((plan) => plan.name).join("\n"), viewport];
 }
 
 /** @param {Scene} scene */
 function factsKey({ state, document, library }) {
-  const { room, goal, limits, assumed, own_finishes, own_furnishings } = document;
-  return [room, goal, limits, assumed, own_finishes, own_furnishings, state.units, state.readOnly, library];
+  const { room, goal, limits, currency, assumed, own_finishes, own_furnishings } = document;
+  return [room, goal, limits, currency, assumed, own_finishes, own_furnishings, state.units, state.readOnly, library, afterwards.here()];
 }
 
 /** @param {Scene} scene */
@@ -129,7 +127,9 @@ function kitKey({ state, document, library, fold, kit }) {
 
 /** @param {Scene} scene */
 function switchesKey({ state }) {
-  return [state.snap, state.mirrorLock, state.copied.length > 0, state.copied.length > 0 && state.drag === null ? state.surface : null, state.readOnly];
+  const placing = state.picked !== null;
+  const names = placing || state.copied.length > 0;
+  return [state.snap, state.mirrorLock, state.copied.length > 0, placing, names && state.drag === null ? state.surface : null, state.readOnly];
 }
 
 /** @param {Scene} scene */

@@ -11,6 +11,7 @@ import { group } from "../model/sheet.js";
 import { planName, sentence, surfaceName } from "../model/words.js";
 import { lengthField } from "./field.js";
 import { origin } from "./origin.js";
+import { lazyFold, lazyPart } from "./lazy.js";
 import { edgeField } from "./place_fields.js";
 import { isReadOnly } from "./scene.js";
 import { shortName } from "./words.js";
@@ -100,4 +101,17 @@ function surfaceField(scene, index) {
 function remove(scene, index, name) {
   if (isReadOnly(scene)) return nothing;
   return html`<button type="button" class="word-button" aria-label="Remove ${name} ${index + 1}" @click=${() => scene.dispatch({ type: "remove-piece", index })}>remove</button>`;
+}
+
+const costsPart = lazyPart(() => import("./costs.js"));
+
+/**
+ * All plans with what they take and do, the parts to buy, and a paragraph to paste.
+ * @param {Scene} scene
+ */
+export function costsFold(scene) {
+  return html`<section class="part costs" aria-label="Costs">${lazyFold({
+    part: costsPart, dispatch: scene.dispatch, summary: "Plans side by side, what they cost, and a paragraph to paste",
+    body: (part) => html`<div class="costs-body">${part.costs(scene)}</div>`,
+  })}</section>`;
 }

@@ -6,7 +6,7 @@
 import { html, nothing } from "../vendor.js";
 import { EXAMPLES } from "../model/examples.js";
 import { MOST } from "../model/limits.js";
-import { planName } from "../model/words.js";
+import { planLabel, planName } from "../model/words.js";
 import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
 
@@ -16,11 +16,19 @@ export function plansBar(scene) {
   return html`<nav class="plans" aria-label="Plans">
     ${document.plans.map((_, index) => tab(scene, index))}
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
-      ? html`<button type="button" class="tab" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
+      ? html`<button type="button" class="tab new" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
-      ${menus(scene)}${hangSheet(scene)}${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${fairListen()}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
+      ${menus(scene)}${fairListen()}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
   </nav>`;
+}
+
+/**
+ * On a wide page they stand in the head, so that the plans have their row.
+ * @param {Scene} scene
+ */
+export function linkAndExamples(scene) {
+  return html`${copyLink(scene)}${rooms(scene)}${menu("Examples", examples(scene))}`;
 }
 
 /** @param {Scene} scene */
@@ -35,7 +43,7 @@ function menus(scene) {
  * @param {number} index
  */
 function tab({ document, state: { shown, compared }, dispatch }, index) {
-  const name = planName(document.plans[index].name);
+  const name = planLabel(document.plans[index].name);
   return html`<button type="button" class="tab ${compared === index ? "is-compared" : ""}" title=${name} aria-current=${shown === index ? "page" : nothing}
     @click=${() => dispatch({ type: "show-plan", index })}><span>${name}</span></button>`;
 }
@@ -43,6 +51,17 @@ function tab({ document, state: { shown, compared }, dispatch }, index) {
 /** @param {Scene} scene */
 function copyLink({ commands }) {
   return html`<button type="button" @click=${commands.copyLink}>Copy link</button>`;
+}
+
+function fairListen() {
+  return html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    const fold = /** @type {HTMLDetailsElement|null} */ (document.getElementById("fold-listen"));
+    if (!fold) return;
+    fold.open = true;
+    fold.scrollIntoView({ block: "start" });
+    fold.querySelector("summary")?.focus();
+  }}>Fair listen</button>`;
 }
 
 /** @param {Scene} scene */
@@ -74,7 +93,7 @@ function compareChoice({ document, plan, state: { shown, compared }, dispatch })
       @click=${(/** @type {Event} */ event) => {
         closeMenu(event);
         dispatch({ type: "compare", index });
-      }}>${index === 0 ? "Today" : planName(other.name)}</button>`))}`;
+      }}>${index === 0 ? "Today" : planLabel(other.name)}</button>`))}`;
 }
 
 /** @param {Scene} scene */

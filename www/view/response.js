@@ -9,9 +9,10 @@ import { guard, html, nothing } from "../vendor.js";
 import { nominalHz } from "../chart/bands.js";
 import { curvesChart } from "../chart/curves.js";
 import { frequency, number } from "../model/format.js";
-import { responseSentence } from "../model/response_words.js";
+import { LONGEST_RESPONSE, responseSentence } from "../model/response_words.js";
 import { planName } from "../model/words.js";
 import { origin } from "./origin.js";
+import { steady } from "./steady.js";
 
 const SPAN = Object.freeze({ from_hz: 20, to_hz: 10000 });
 const HEIGHT_PX = 200;
@@ -27,14 +28,14 @@ const CHOICES = [["both", "both together"], ["left", "left alone"], ["right", "r
  * @param {number} width_px
  */
 export function responsePart(scene, width_px) {
-  const { state, document, offers, plan } = scene;
+  const { state, document, offers, plan, listening } = scene;
   const last = state.bass;
-  if (!offers.bass || !last?.bass) return nothing;
-  const isFresh = last.document === document && last.plan === state.shown;
-  const { bass } = last;
+  if (!offers.bass || listening.seat === undefined || listening.loudspeakers.length < 2) return nothing;
+  const isFresh = last?.document === document && last.plan === state.shown;
+  const bass = last?.bass ?? null;
   const { response: whose = "both", response_raw: raw = false } = state.shows;
   return html`<section class="part response-part ${isFresh ? "" : "is-stale"}" aria-labelledby="response-title" aria-busy=${isFresh ? "false" : "true"}>
-    <header><h2 id="response-title">Response at the seat</h2><span>${isFresh ? whosePlan(plan.name) : "as before the last change; catching up"}</span></header>
+    <header><h2 id="response-title">Response at the seat</h2><span>${isFresh ? whosePlan(plan.name) : bass ? "as before the last change; catching up" : "being computed"}</span></header>
     ${guard([bass, whose, raw, width_px], () => body(scene, bass, whose, raw, width_px))}${origin("response", "Response")}</section>`;
 }
 
@@ -45,21 +46,21 @@ function whosePlan(name) {
 
 /**
  * @param {Scene} scene
- * @param {Bass} bass
+ * @param {Bass|null} bass  null: on its way; its places are there
  * @param {Whose} whose
  * @param {boolean} raw
  * @param {number} width_px
  */
 function body(scene, bass, whose, raw, width_px) {
   const side = /** @type {"both_db"|"left_db"|"right_db"} */ (`${whose === "pair" ? "both" : whose}_db`);
-  return html`<p class="says">${responseSentence(bass.response.third_octave, side, nominalHz)}</p>${picks(scene, whose, raw)}
-    ${curvesChart({
+  return html`${steady(html`<p class="says">${bass ? responseSentence(bass.response.third_octave, side, nominalHz) : nothing}</p>`, [LONGEST_RESPONSE])}${picks(scene, whose, raw)}
+    ${bass === null ? html`<svg class="chart" width=${width_px} height=${HEIGHT_PX} aria-hidden="true"></svg>` : curvesChart({
       label: "Level at the seat over frequency, 20 Hz to 10 kHz; the table below has the figures",
       curves: curvesOf(bass, whose, raw), ...SPAN, notes: [], stops_at_hz: null, width_px, height_px: HEIGHT_PX, named: width_px >= NAMED_PX,
     })}
     <p class="axis-words">Level, dB, beside the direct sound of one loudspeaker at 1 m, over frequency, Hz.${
       raw ? " Thin: as it is. Thick: in third-octaves, as ears blend it." : " In third-octaves, as ears blend it."}${whose === "pair" ? " Solid: left. Dashed: right." : ""}</p>
-    ${table(bass)}`;
+    <details class="figures"><summary>These figures as a table</summary>${bass ? table(bass) : nothing}</details>`;
 }
 
 /**
@@ -96,10 +97,10 @@ function curvesOf({ response }, whose, raw) {
 
 /** @param {Bass} bass */
 function table({ response: { third_octave: third } }) {
-  return html`<details class="figures"><summary>These figures as a table</summary><div class="scroll" tabindex="0"><table><caption>Third-octave levels at the seat, dB beside the direct sound at 1 m</caption>
+  return html`<div class="scroll" tabindex="0"><table><caption>Third-octave levels at the seat, dB beside the direct sound at 1 m</caption>
     <thead><tr><th scope="col">Band</th><th scope="col">left</th><th scope="col">right</th><th scope="col">both</th></tr></thead>
     <tbody>${Array.from(third.frequency_hz, (hz, index) => html`<tr><th scope="row">${bandName(nominalHz(hz))}</th>
-      <td>${number(third.left_db[index], 1)}</td><td>${number(third.right_db[index], 1)}</td><td>${number(third.both_db[index], 1)}</td></tr>`)}</tbody></table></div></details>`;
+      <td>${number(third.left_db[index], 1)}</td><td>${number(third.right_db[index], 1)}</td><td>${number(third.both_db[index], 1)}</td></tr>`)}</tbody></table></div>`;
 }
 
 /** Low bands have halves: 31.5 Hz. @param {number} hz */

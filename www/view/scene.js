@@ -22,6 +22,7 @@
  * @property {() => void} stopAdvice
  * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
  * @property {(text: string, name: string, type: string) => void} saveText
+ * @property {import("./listen/region.js").ListenPort & import("./listen/recording.js").RecordingPort} listening  what Fair listen rests on
  *
  * @typedef {object} Scene
  * @property {State} state

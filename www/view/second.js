@@ -8,7 +8,8 @@
 import { guard, html, nothing, svg } from "../vendor.js";
 import { number } from "../model/format.js";
 import { toSurface } from "../model/geometry.js";
-import { planName, sentence, surfaceName } from "../model/words.js";
+import { planLabel, sentence, surfaceName } from "../model/words.js";
+import { SHORT_LABEL } from "./late.js";
 import { at } from "./draw.js";
 import { presenceLevel } from "./levels.js";
 
@@ -44,7 +45,7 @@ function table(scene, now, shown) {
   const rows = secondOf(shown).sort((a, b) => a.delay_s - b.delay_s);
   return html`<div class="scroll" tabindex="0"><table><caption>First the surface it meets first. Levels 1–4 kHz, dB beside the direct sound.</caption>
     <thead><tr><th scope="col">Surfaces</th><th scope="col">loudspeaker</th><th scope="col">ms</th><th scope="col">today</th>${
-      planned ? html`<th scope="col">${planName(scene.plan.name)}</th>` : nothing}</tr></thead>
+      planned ? html`<th scope="col">${planLabel(scene.plan.name, SHORT_LABEL)}</th>` : nothing}</tr></thead>
     <tbody>${rows.map((one) => html`<tr><th scope="row">${sentence(one.surfaces.map(surfaceName).join(", "))}</th>
       <td>${one.loudspeaker === 0 ? "left" : "right"}</td><td>${number(one.delay_s * 1000, 1)}</td>
       <td>${presenceLevel(today.get(keyOf(one)))}</td>${planned ? html`<td class="p">${presenceLevel(one)}</td>` : nothing}</tr>`)}</tbody></table></div>`;

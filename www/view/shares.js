@@ -8,8 +8,9 @@ import { guard, html, nothing } from "../vendor.js";
 import { sharesChart } from "../chart/shares.js";
 import { frequency, length, number, percent } from "../model/format.js";
 import { OCTAVES_HZ, middleShares, octaveMeans, octaveShares, roomShare } from "../model/shares.js";
-import { planName } from "../model/words.js";
-import { doubtOf } from "./late.js";
+import { planLabel, planName } from "../model/words.js";
+import { absentNote, missingWords } from "./absent.js";
+import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { origin } from "./origin.js";
 import { steady } from "./steady.js";
 
@@ -18,16 +19,22 @@ import { steady } from "./steady.js";
  * @param {number} width_px
  */
 export function seatShare(scene, width_px) {
-  const { now, shown, state, plan } = scene;
+  const { shown, state, plan } = scene;
+  const beside = besideOf(scene);
+  const now = beside.report;
   const planned = state.shown > 0 ? shown : null;
+  if (missingWords(scene) !== "") {
+    return html`<section class="part share-part" aria-labelledby="share-title"><header><h2 id="share-title">Seat share</h2></header>
+      ${absentNote(scene, "What reaches the seat needs loudspeakers and a seat")}</section>`;
+  }
   if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
   const doubt = doubtOf(scene);
   // The table waits until a gesture is over.
   const rest = state.drag === null ? planned : "held";
   return html`<section class="part share-part" aria-labelledby="share-title">
-    ${guard([now, planned, doubt.today, doubt.ranges, plan.name, width_px], () => drawing(scene, now, planned, width_px))}
+    ${guard([now, planned, beside.ranges, doubt.ranges, plan.name, beside.name, width_px], () => drawing(scene, now, planned, width_px))}
     <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, doubt.today, doubt.ranges, doubt.missing, plan.name, state.units], () => tables(scene, now, planned))}</details>
+      ${guard([now, rest, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units], () => tables(scene, now, planned))}</details>
     ${origin("shares", "Seat share")}</section>`;
 }
 
@@ -38,15 +45,16 @@ export function seatShare(scene, width_px) {
  * @param {number} width_px
  */
 function drawing(scene, now, planned, width_px) {
-  const { ranges, today } = doubtOf(scene);
+  const { ranges } = doubtOf(scene);
+  const beside = besideOf(scene);
   const reports = [
-    { name: "today", look: /** @type {const} */ ("now"), seat: now.seat, ranges: today },
-    { name: planName(scene.plan.name), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
+    { name: beside.label, look: beside.look, seat: now.seat, ranges: beside.ranges },
+    { name: planLabel(scene.plan.name, SHORT_LABEL), look: /** @type {const} */ ("plan"), seat: planned?.seat, ranges },
   ];
   const series = reports.flatMap((one) => (one.seat ? [{
     name: one.name, look: one.look, middle: middleShares(one.seat), octaves: octaveShares(one.seat, one.ranges),
   }] : []));
-  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below</span></header>
+  return html`<header><h2 id="share-title">Seat share</h2><span>500 Hz to 4 kHz in the bars, octaves below${planned && besideOf(scene).look === "other" ? `; left ${besideOf(scene).label}, right ${planLabel(scene.plan.name, SHORT_LABEL)}` : ""}</span></header>
     ${steady(html`<p class="says">${summary(scene, now, planned)}</p>`, scene.offers.ranges ? longest(scene, planned !== null) : [])}${sharesChart({ series, width_px })}`;
 }
 
@@ -56,8 +64,8 @@ function drawing(scene, now, planned, width_px) {
  * @param {PlanReport|null} planned
  */
 function summary(scene, now, planned) {
-  const { ranges, today } = doubtOf(scene);
-  return summaryOf(scene, now.seat ? shareText(now.seat, today) : "", planned?.seat ? shareText(planned.seat, ranges) : null);
+  const { ranges } = doubtOf(scene);
+  return summaryOf(scene, now.seat ? shareText(now.seat, besideOf(scene).ranges) : "", planned?.seat ? shareText(planned.seat, ranges) : null);
 }
 
 /**
@@ -70,7 +78,7 @@ function summaryOf(scene, before, after) {
   if (after === null) return `The room makes up ${before} of what reaches you.`;
   const plan = planName(scene.plan.name);
   if (after === before) return `With ${plan} the room still makes up ${after} of what reaches you.`;
-  return `With ${plan} the room makes up ${after} of what reaches you, today ${before}.`;
+  return `With ${plan} the room makes up ${after} of what reaches you, ${besideOf(scene).name} ${before}.`;
 }
 
 /**
@@ -98,9 +106,10 @@ function shareText(seat, ranges) {
  * @param {PlanReport|null} planned
  */
 function tables(scene, now, planned) {
-  const { ranges, today } = doubtOf(scene);
-  return html`${planned?.seat ? table(scene, planName(scene.plan.name), planned.seat, ranges) : nothing}
-    ${now.seat ? table(scene, "today", now.seat, today) : nothing}
+  const { ranges } = doubtOf(scene);
+  const beside = besideOf(scene);
+  return html`${planned?.seat ? table(scene, planLabel(scene.plan.name), planned.seat, ranges) : nothing}
+    ${now.seat ? table(scene, beside.name, now.seat, beside.ranges) : nothing}
     <p class="from">Direct sound comes straight from the loudspeaker. Early is what arrives in the first 20 ms after it.
       C50 and C80 compare the first 50 or 80 ms with all that follows; above 0 dB the early part is stronger.
       At the critical distance direct and room sound are equally strong.</p>`;
@@ -116,7 +125,7 @@ function table({ state, offers }, name, seat, ranges) {
   const shares = octaveShares(seat, ranges);
   const early = ranges?.seat ? [octaveMeans(ranges.seat.early_share.low), octaveMeans(ranges.seat.early_share.high)] : null;
   const [c50, c80, critical] = [octaveMeans(seat.c50_db), octaveMeans(seat.c80_db), octaveMeans(seat.critical_distance_m)];
-  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${offers.ranges ? ", with 8-in-10 ranges" : ""}</caption>
+  return html`<div class="scroll" tabindex="0"><table><caption>Seat share, ${name}${offers.ranges ? ", with 8-in-10 ranges" : ""}${ranges?.checked ? ", after your check-up" : ""}</caption>
     <thead><tr><th scope="col">Octave</th><th scope="col">direct</th><th scope="col">first 20 ms</th><th scope="col">later</th>
       <th scope="col">C50, dB</th><th scope="col">C80, dB</th><th scope="col">critical distance</th></tr></thead>
     <tbody>${OCTAVES_HZ.map((hz, index) => html`<tr><th scope="row">${frequency(hz)}</th>

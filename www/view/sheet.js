@@ -9,6 +9,7 @@
 import { guard, html, nothing, svg } from "../vendor.js";
 import { lyingOn } from "../model/laid.js";
 import { surfaceName } from "../model/words.js";
+import { comparedKey, comparedMarks } from "./compared.js";
 import { bouncePaths, cutEdge, listeners, standing } from "./floorplan.js";
 import { carriedPiece, handOn, hangsOnWall, slabOf } from "./hand.js";
 import { landingPlaces } from "./landing.js";
@@ -35,6 +36,7 @@ export function sheetDrawing(scene, fold, sheet) {
     ${faces.map((face) => guard(faceKey(scene, face), () => layer(fold[sheet], "", surfaceGroup(scene, face))))}
     ${movingLayer(fold[sheet], "carried", carriedPiece(scene, faces))}
     ${guard(marksKey(scene, faces), () => layer(fold[sheet], "", faces.map((face, index) => marksGroup(scene, face, sheet === "box" && index === 0))))}
+    ${scene.state.compared === null ? nothing : guard(comparedKey(scene, faces), () => layer(fold[sheet], "compared", comparedMarks(scene, faces)))}
     ${sheet === "box" ? layer(fold.box, "", frameLayer(scene, fold)) : nothing}
     ${movingLayer(fold[sheet], "in-hand", svg`<g class="hand">${faces.map((face) => handOn(scene, face))}</g>`)}</div>`;
 }

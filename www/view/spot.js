@@ -72,7 +72,10 @@ export function spotBody(scene, { spot, place }) {
     ${scene.viewport.width === "narrow" ? html`<div class="acts">${tapButton(scene, spot)}</div>` : nothing}
     <div class="item-fields">${placeFields(scene, spot, place)}
       ${spot === "seat" ? nothing : soundFields(scene, spot, place)}
-      ${isReadOnly(scene) ? nothing : nudgePad(state.units, fold.faces.floor, (du_m, dv_m) => move(scene, spot, { x_m: place.x_m + du_m, y_m: place.y_m + dv_m }))}</div>`;
+      ${isReadOnly(scene) ? nothing : html`${nudgePad(state.units, fold.faces.floor, (du_m, dv_m) => move(scene, spot, { x_m: place.x_m + du_m, y_m: place.y_m + dv_m }))}
+        <div class="acts"><button type="button" @click=${() => scene.dispatch({ type: "select-spot", spot: null })}>Done</button>
+          <button type="button" @click=${() => scene.dispatch({ type: "remove-spots", what: spot === "seat" ? "seat" : "loudspeakers" })}>${
+          spot === "seat" ? "Remove the seat" : "Remove the loudspeakers"}</button></div>`}</div>`;
 }
 
 /**
@@ -136,6 +139,7 @@ function type(scene, spot, to) {
 export function spotButtons({ listening, dispatch }) {
   /** @type {StandsAt[]} */
   const spots = [...listening.loudspeakers.keys(), ...(listening.seat ? /** @type {const} */ (["seat"]) : [])];
+  if (spots.length === 0) return html`<button type="button" class="word-button" @click=${() => dispatch({ type: "put-back-spots" })}>loudspeakers and seat, once they are put back</button>`;
   return spots.map((spot, index) => html`${index > 0 ? ", " : ""}<button type="button" class="word-button" @click=${() => dispatch({ type: "select-spot", spot })}>${
     spotName(spot).toLowerCase()}</button>`);
 }

@@ -5,7 +5,7 @@
  */
 import { html } from "../vendor.js";
 import { readLength } from "../model/lengths.js";
-import { ROOM_SIDE } from "../model/limits.js";
+import { sideProblem } from "../model/room.js";
 
 const SIDES = /** @type {const} */ ([
   { name: "width_m", label: "Width", hint: "wall to wall, across the loudspeakers", like: { metric: "3.60 m", imperial: "11' 10\"" } },
@@ -20,8 +20,8 @@ export function startDialog(scene) {
       <h2 id="start-title">Your room</h2>
       <p>Three numbers are enough to begin. Everything else starts as assumed and can be changed later.
         <a href="measure.html" target="_blank" rel="noopener">What to measure, and how<span class="unseen"> (opens beside this page)</span></a></p>
-      ${SIDES.map((side) => html`<label class="field"><span class="field-name">${side.label} <small>${side.hint}</small></span>
-        <input name=${side.name} type="text" inputmode="decimal" autocomplete="off" placeholder=${side.like[scene.state.units]} />
+      ${SIDES.map((side, index) => html`<label class="field"><span class="field-name">${side.label} <small>${side.hint}</small></span>
+        <input name=${side.name} ?autofocus=${index === 0} type="text" inputmode="decimal" autocomplete="off" placeholder=${side.like[scene.state.units]} />
         <span class="wrong" role="alert"></span></label>`)}
       <div class="acts"><button class="do solid" value="begin">Draw it</button><button value="cancel" formnovalidate>Not now</button></div>
     </form>
@@ -53,19 +53,10 @@ function begin(event, scene) {
 function readSide(form, name, units) {
   const input = /** @type {HTMLInputElement} */ (form.elements.namedItem(name));
   const read = readLength(input.value, units);
-  const problem = read.problem ?? bounds(read.value_m);
+  const problem = read.problem ?? (read.value_m === undefined ? null : sideProblem(read.value_m, units));
   input.setAttribute("aria-invalid", problem === null ? "false" : "true");
   if (input.nextElementSibling) input.nextElementSibling.textContent = problem ?? "";
   return problem === null && read.value_m !== undefined ? read.value_m : null;
-}
-
-/**
- * @param {number|undefined} value_m
- * @returns {string|null}
- */
-function bounds(value_m) {
-  if (value_m === undefined || (value_m >= ROOM_SIDE.least_m && value_m <= ROOM_SIDE.most_m)) return null;
-  return `A side has to lie between ${ROOM_SIDE.least_m} m and ${ROOM_SIDE.most_m} m.`;
 }
 
 /** Opens the dialog that asks for the room. */

@@ -24,7 +24,16 @@ export function why(scene, { ranges, differences: list, missing }) {
         Every plan gets the same draws.</p>
       ${differences(scene, list)}
       <p>The words have a fixed meaning. ${CONFIDENCE_WORDS}</p>
-      <p>One measured decay time would narrow it most.</p>`)}${origin("answer", "The answer")}</div></details>`;
+      <p>${ranges?.checked ? "It rests on your check-up." : "One measured decay time would narrow it most."} <button type="button" class="word-button" @click=${toCheckup}>${ranges?.checked ? "See it, and what else would make this surer" : "Enter one, and see what else would make this surer"}</button></p>`)}${origin("answer", "The answer")}</div></details>`;
+}
+
+/** Opens the check-up and goes there. */
+function toCheckup() {
+  const fold = document.querySelector("#checkup details");
+  if (!(fold instanceof HTMLDetailsElement)) return;
+  fold.open = true;
+  fold.querySelector("summary")?.focus();
+  fold.scrollIntoView({ block: "start" });
 }
 
 /** @param {KeyboardEvent} event */

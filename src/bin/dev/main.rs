@@ -4,6 +4,7 @@ mod count;
 mod licences;
 mod module;
 mod options;
+mod packed;
 mod project;
 mod serve;
 mod site;

@@ -10,6 +10,8 @@ use std::time::Duration;
 
 use anyhow::{Context, Result};
 
+use crate::packed;
+
 const USUAL_PORT: u16 = 8137;
 const MAX_HEAD_BYTES: u64 = 16 * 1024;
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -100,7 +102,7 @@ fn answer(folder: &Folder, head: &str) -> Vec<u8> {
         words.next().unwrap_or_default(),
     );
     let mut reply = match method {
-        "GET" | "HEAD" => look_up(folder, target),
+        "GET" | "HEAD" => look_up(folder, target, takes_packed(head)),
         _ => Reply::text(
             "405 Method Not Allowed",
             "Only GET and HEAD are answered.\n",
@@ -113,10 +115,20 @@ fn answer(folder: &Folder, head: &str) -> Vec<u8> {
     [head.into_bytes(), reply.body].concat()
 }
 
+/// Whether the browser unpacks brotli, as its head says.
+fn takes_packed(head: &str) -> bool {
+    head.lines()
+        .filter_map(|line| line.split_once(':'))
+        .filter(|(name, _)| name.eq_ignore_ascii_case("accept-encoding"))
+        .flat_map(|(_, codings)| codings.split(','))
+        .any(|coding| coding.trim() == "br")
+}
+
 struct Reply {
     status: &'static str,
     mime: &'static str,
     location: Option<String>,
+    is_packed: bool,
     body: Vec<u8>,
 }
 
@@ -126,6 +138,7 @@ impl Reply {
             status,
             mime: "text/plain; charset=utf-8",
             location: None,
+            is_packed: false,
             body: body.into(),
         }
     }
@@ -136,8 +149,13 @@ impl Reply {
             .as_ref()
             .map(|to| format!("Location: {to}\r\n"))
             .unwrap_or_default();
+        let coding = if self.is_packed {
+            "Content-Encoding: br\r\n"
+        } else {
+            ""
+        };
         format!(
-            "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{location}Content-Security-Policy: {policy}\r\n\
+            "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{coding}Vary: Accept-Encoding\r\n{location}Content-Security-Policy: {policy}\r\n\
              X-Content-Type-Options: nosniff\r\nCache-Control: no-store\r\nConnection: close\r\n\r\n",
             self.status,
             self.mime,
@@ -146,7 +164,7 @@ impl Reply {
     }
 }
 
-fn look_up(folder: &Folder, target: &str) -> Reply {
+fn look_up(folder: &Folder, target: &str, takes_packed: bool) -> Reply {
     let path = target.split(['?', '#']).next().unwrap_or_default();
     if !folder.prefix.is_empty() && path == folder.prefix {
         let location = Some(format!("{path}/"));
@@ -159,16 +177,30 @@ fn look_up(folder: &Folder, target: &str) -> Reply {
         .strip_prefix(&folder.prefix)
         .and_then(|rest| rest.strip_prefix('/'))
         .and_then(file_path)
-        .and_then(|inside| Some((mime(&inside), fs::read(folder.root.join(&inside)).ok()?)));
+        .and_then(|inside| file(&folder.root, &inside, takes_packed));
     match found {
-        Some((mime, body)) => Reply {
-            status: "200 OK",
-            mime,
-            location: None,
-            body,
-        },
+        Some(reply) => reply,
         None => Reply::text("404 Not Found", "There is nothing here.\n"),
     }
+}
+
+/// A file as it is or, for a browser that unpacks, as it lies packed beside itself.
+fn file(root: &Path, inside: &Path, takes_packed: bool) -> Option<Reply> {
+    let path = root.join(inside);
+    let packed = takes_packed
+        .then(|| fs::read(packed::beside(&path)).ok())
+        .flatten();
+    let is_packed = packed.is_some();
+    Some(Reply {
+        status: "200 OK",
+        mime: mime(inside),
+        location: None,
+        is_packed,
+        body: match packed {
+            Some(body) => body,
+            None => fs::read(path).ok()?,
+        },
+    })
 }
 
 /// The file a path asks for, inside the folder and nowhere else.
@@ -244,6 +276,29 @@ mod tests {
         )));
         assert!(reply.contains("Content-Security-Policy: default-src 'self'\r\n"));
         assert!(reply.ends_with(include_str!("serve.rs")));
+    }
+
+    #[test]
+    fn a_packed_file_goes_to_browsers_that_unpack_it_and_to_no_others() {
+        let root = std::env::temp_dir().join(format!("seatward-packed-{}", std::process::id()));
+        std::fs::create_dir_all(&root).expect("a folder for the test");
+        std::fs::write(root.join("a.js"), "plain").expect("a file");
+        std::fs::write(root.join("a.js.br"), "packed").expect("a file");
+        let folder = Folder {
+            root: root.clone(),
+            prefix: String::new(),
+            policy: String::new(),
+        };
+        let ask = |coding: &str| {
+            let request = format!("GET /a.js HTTP/1.1\r\nAccept-Encoding: {coding}\r\n\r\n");
+            String::from_utf8_lossy(&answer(&folder, &request)).into_owned()
+        };
+        let (packed, plain) = (ask("gzip, deflate, br"), ask("gzip, brand-new"));
+        std::fs::remove_dir_all(root).expect("the folder goes");
+        assert!(packed.ends_with("\r\n\r\npacked"), "{packed}");
+        assert!(packed.contains("Content-Encoding: br\r\nVary: Accept-Encoding\r\n"));
+        assert!(packed.contains("Content-Type: text/javascript"));
+        assert!(plain.ends_with("\r\n\r\nplain") && !plain.contains("Content-Encoding"));
     }
 
     #[test]

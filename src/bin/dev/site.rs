@@ -2,19 +2,24 @@
 //! module.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use anyhow::{Context, Result, ensure};
 
 use crate::project::Project;
 use crate::version::{self, Files};
-use crate::{licences, module, serve, tools};
+use crate::{licences, module, packed, serve, tools};
 
 /// Files of `www/` that serve the build and not the page.
 const BUILD_FILES: [&str; 3] = ["package.json", "package-lock.json", "tsconfig.json"];
 
-/// What the page itself names: its script, the workers' script, its style sheet. The rest is bundled into these.
-const ENTRIES: [&str; 3] = ["main.js", "engine/worker.js", "style/page.css"];
+/// What the page itself names: its script, the workers' scripts, its style sheet. The rest is bundled into these.
+const ENTRIES: [&str; 4] = [
+    "main.js",
+    "engine/worker.js",
+    "engine/listen_worker.js",
+    "style/page.css",
+];
 
 /// Not bundled: it stands beside the page and is filled in with the list of its files.
 const SERVICE_WORKER: &str = "service-worker.js";
@@ -54,7 +59,9 @@ pub fn build(project: &Project) -> Result<()> {
         "json",
         &mut files,
     )?;
-    write_out(&project.site(), &version::stamp(files)?)?;
+    let mut files = version::stamp(files)?;
+    packed::add(&mut files)?;
+    write_out(&project.site(), &files)?;
     serve::content_policy(&project.site()).map(drop)
 }
 
@@ -113,7 +120,7 @@ fn bundle(project: &Project, sources: &Files) -> Result<Files> {
         "--minify",
         "--format=esm",
         "--target=es2022",
-        "--chunk-names=part-[hash]",
+        "--chunk-names=[name]-[hash]",
         "--external:*.woff2",
         "--sourcemap=linked",
         // The licence texts stand in licences.txt.

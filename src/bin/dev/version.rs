@@ -13,8 +13,12 @@ pub type Files = BTreeMap<PathBuf, Vec<u8>>;
 /// What the page loads as code, style and core: it must never come from another version than the page itself.
 const MOVED: [&str; 4] = ["engine", "fonts", "pkg", "style"];
 
-/// The page names these two; the rest is named by them.
-const NAMED_BY_PAGE: [&str; 2] = ["main.js", "style/page.css"];
+/// The page itself, which names its script beside its style; the rest is named by them.
+const PAGE: &str = "index.html";
+const SCRIPT: &str = "main.js";
+
+/// What the page and the pages to read all name.
+const STYLE: &str = "style/page.css";
 
 /// What serves developers' tools and is not kept for use without a network.
 const NOT_KEPT: [&str; 2] = ["map", "ts"];
@@ -39,7 +43,7 @@ pub fn stamp(files: Files) -> Result<Files> {
             stamped.insert(path, content);
         }
     }
-    point_page_to(&name, &mut stamped)?;
+    point_pages_to(&name, &mut stamped)?;
     fill_worker(&name, &mut stamped)?;
     Ok(stamped)
 }
@@ -64,21 +68,36 @@ fn version_of(files: &Files) -> String {
     name
 }
 
-fn point_page_to(name: &str, files: &mut Files) -> Result<()> {
-    let page = files
-        .get_mut(Path::new("index.html"))
-        .context("index.html is missing")?;
-    let mut text = String::from_utf8(page.clone()).context("index.html is no text")?;
-    for named in NAMED_BY_PAGE {
-        let old = format!("=\"{named}\"");
+fn point_pages_to(name: &str, files: &mut Files) -> Result<()> {
+    ensure!(files.contains_key(Path::new(PAGE)), "{PAGE} is missing");
+    for (path, content) in files.iter_mut().filter(|(path, _)| is_page(path)) {
+        let named: &[&str] = if path == Path::new(PAGE) {
+            &[SCRIPT, STYLE]
+        } else {
+            &[STYLE]
+        };
+        *content = pointed_to(name, &slashed(path), content, named)?;
+    }
+    Ok(())
+}
+
+fn is_page(path: &Path) -> bool {
+    path.extension().is_some_and(|end| end == "html")
+}
+
+/// A page that names its files in the folder of the version.
+fn pointed_to(name: &str, page: &str, content: &[u8], named: &[&str]) -> Result<Vec<u8>> {
+    let text = std::str::from_utf8(content).with_context(|| format!("{page} is no text"))?;
+    let mut text = text.to_owned();
+    for file in named {
+        let old = format!("=\"{file}\"");
         ensure!(
             text.matches(&old).count() == 1,
-            "index.html does not name {named} once"
+            "{page} does not name {file} once"
         );
-        text = text.replace(&old, &format!("=\"{name}/{named}\""));
+        text = text.replace(&old, &format!("=\"{name}/{file}\""));
     }
-    *page = text.into_bytes();
-    Ok(())
+    Ok(text.into_bytes())
 }
 
 fn fill_worker(name: &str, files: &mut Files) -> Result<()> {
@@ -151,6 +170,7 @@ mod tests {
                 "index.html",
                 "<script src=\"main.js\"></script><link href=\"style/page.css\">",
             ),
+            ("how.html", "<link href=\"style/page.css\">"),
             ("main.js", main),
             ("main.js.map", "{}"),
             ("part-A.js", "2"),
@@ -182,6 +202,7 @@ mod tests {
         let name = version(&stamped);
         assert_eq!(name.len(), 12);
         assert!(text(&stamped, "index.html").contains(&format!("src=\"{name}/main.js\"")));
+        assert!(text(&stamped, "how.html").contains(&format!("href=\"{name}/style/page.css\"")));
         assert_eq!(text(&stamped, &format!("{name}/part-A.js")), "2");
         assert!(!stamped.contains_key(Path::new("main.js")));
         assert!(stamped.contains_key(Path::new("pkg/core_bg.wasm")));
@@ -203,6 +224,7 @@ mod tests {
             "index.html",
             &format!("{name}/main.js"),
             &format!("{name}/pkg/core_bg.wasm"),
+            "how.html",
             "scenarios/a.json",
         ] {
             assert!(

@@ -3,13 +3,13 @@
  *
  * @import { Scene } from "../scene.js"
  */
-import { html, nothing } from "../../vendor.js";
+import { html } from "../../vendor.js";
 import { measuredFrom } from "../../model/hang.js";
 import { bounceMarks } from "../../model/marks.js";
 import { SURFACES } from "../../model/geometry.js";
 import { sentence, surfaceName } from "../../model/words.js";
 import { smallElevation } from "./elevation.js";
-import { checkBar, measure } from "./paper.js";
+import { measure } from "./paper.js";
 
 const SMALL = Object.freeze({ width_px: 312, height_px: 150 });
 
@@ -26,6 +26,5 @@ export function bouncePage(scene) {
         return html`<tr><td class="text">${sentence(surfaceName(surface))}</td><td class="text">${loudspeaker === 0 ? "left, ring" : "right, diamond"}</td>
           <td>${along}</td><td><b>${measure(u_m, units)}</b></td><td>${away}</td><td><b>${measure(v_m, units)}</b></td></tr>`;
       }))}</tbody></table>`}
-    <div class="six">${SURFACES.map((surface) => html`<figure><figcaption>${sentence(surfaceName(surface))}</figcaption>${smallElevation(scene, surface, SMALL)}</figure>`)}</div>
-    ${checkBar}${nothing}`;
+    <div class="six">${SURFACES.map((surface) => html`<figure><figcaption>${sentence(surfaceName(surface))}</figcaption>${smallElevation(scene, surface, SMALL)}</figure>`)}</div>`;
 }

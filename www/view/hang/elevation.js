@@ -23,9 +23,11 @@ const WIDTH_PX = 640;
 const BESIDE_PX = 96;
 const TOP_PX = 8;
 /** Highest that a surface is drawn, px. */
-const MOST_HIGH_PX = 330;
+const MOST_HIGH_PX = 240;
 const LEAST_PX_PER_M = 30;
 const OVERLAP_M = 0.5;
+/** A mark this near to the middle of a piece covers its number, px. */
+const COVERS_PX = 18;
 
 /**
  * @param {Scene} scene
@@ -100,13 +102,14 @@ function drawing(scene, face, span, items, part) {
   const inside = items.filter(({ rect }) => rect.u_m + rect.width_m > span.from_m && rect.u_m < span.to_m);
   const measures = runningMeasures(face, box, inside, span, units);
   const height = box.y + box.height + measures.height_px;
+  const spots = marksOn(scene, face).map(({ u_m, v_m }) => at(face, u_m, v_m));
   const clip = `paper-${face.surface}-${Math.round(span.from_m * 100)}`;
   const name = `${measuredFrom(face.surface).along.replace(/^the /, "")}`;
   return html`<figure class="elevation-figure"><svg class="elevation" viewBox="0 0 ${WIDTH_PX} ${height}" width=${WIDTH_PX} height=${height} role="img" aria-label="Elevation; the table has its measures">
     <clipPath id=${clip}><rect x=${box.x - 2} y=${box.y - 2} width=${box.width + 4} height=${box.height + 4} /></clipPath>
     <g clip-path="url(#${clip})">${surfaceDrawing(face, document, library, units)}${windowNames(scene, face)}
       ${face.surface === "floor" ? svg`${standing(face, document, library)}${listeners(face, scene.listening, units, null)}` : nothing}
-      ${alsoSeen(document, scene.state.shown, face.surface).map((one) => piece(face, one))}${inside.map((item) => piece(face, item))}
+      ${alsoSeen(document, scene.state.shown, face.surface).map((one) => piece(face, one, spots))}${inside.map((item) => piece(face, item, spots))}
       ${inside.flatMap((item) => item.fixings.map(({ u_m, v_m }) => fixing(at(face, u_m, v_m))))}${marks(scene, face)}</g>
     ${measures.drawing}<text class="corner" x=${face.ux < 0 ? box.x + box.width : box.x} y=${height - 3} text-anchor=${face.ux < 0 ? "end" : "start"}>${name}</text></svg>
     ${part ? html`<figcaption>${part}, with an overlap</figcaption>` : nothing}</figure>`;
@@ -115,10 +118,12 @@ function drawing(scene, face, span, items, part) {
 /**
  * @param {Face} face
  * @param {Pick<HangItem, "index"|"kind"|"piece"|"rect">} item
+ * @param {{x: number, y: number}[]} spots  of bounce marks, which would cover its number
  */
-function piece(face, { index, kind, piece: { place }, rect }) {
+function piece(face, { index, kind, piece: { place }, rect }, spots) {
   const box = boxOf(face, rect);
-  const centre = middle(box);
+  const covered = spots.some(({ x, y }) => Math.abs(x - middle(box).x) < COVERS_PX && Math.abs(y - middle(box).y) < COVERS_PX);
+  const centre = covered ? { x: box.x + 12, y: box.y + box.height - 11 } : middle(box);
   return svg`<g class="piece">${body(box, patternOf(kind, face.surface, place), { set: "p" })}
     <rect class="tag" x=${centre.x - 10} y=${centre.y - 9} width="20" height="18" /><text class="num" x=${centre.x} y=${centre.y + 5} text-anchor="middle">${index + 1}</text></g>`;
 }
@@ -136,7 +141,7 @@ function fixing({ x, y }) {
 function windowNames({ document }, face) {
   return (document.room.surfaces[face.surface].parts ?? []).filter(({ role }) => role === "window").map((part) => {
     const box = boxOf(face, part);
-    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + 18} text-anchor="middle">window</text>`;
+    return svg`<text class="note halo" x=${middle(box).x} y=${box.y + box.height - 6} text-anchor="middle">window</text>`;
   });
 }
 
@@ -144,10 +149,18 @@ function windowNames({ document }, face) {
  * @param {Scene} scene
  * @param {Face} face
  */
-function marks({ document, state }, face) {
-  return bounceMarks(document, state.shown).filter(({ surface }) => surface === face.surface).map(({ u_m, v_m, loudspeaker }) => {
+function marksOn({ document, state }, face) {
+  return bounceMarks(document, state.shown).filter(({ surface }) => surface === face.surface);
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Face} face
+ */
+function marks(scene, face) {
+  return marksOn(scene, face).map(({ u_m, v_m, loudspeaker }) => {
     const { x, y } = at(face, u_m, v_m);
-    return svg`<g class="mark" transform="translate(${x} ${y})">${loudspeaker === 0 ? svg`<circle r="5.5" />` : svg`<path d="M0 -6.5L6.5 0L0 6.5L-6.5 0z" />`}
+    return svg`<g class="bounce-mark" transform="translate(${x} ${y})">${loudspeaker === 0 ? svg`<circle r="5.5" />` : svg`<path d="M0 -6.5L6.5 0L0 6.5L-6.5 0z" />`}
       <path class="cross" d="M-9 0H9M0 -9V9" /></g>`;
   });
 }

@@ -31,7 +31,7 @@ export function fixingFigures({ state: { units } }, items) {
   }
   if (sizes.size === 0) return nothing;
   return html`<div class="fixing-figures">${[...sizes.values()].slice(0, MOST_FIGURES).map((alike) => figure(alike, units))}
-    <p>Suggested marks: the wall decides. ${fixed.some(({ how }) => how === "overhead") ? "Overhead, a second hold beside them." : ""}</p></div>`;
+    ${fixed.some(({ how }) => how === "overhead") ? html`<p>Overhead, a second hold beside them.</p>` : nothing}</div>`;
 }
 
 /**
@@ -51,5 +51,5 @@ function figure(alike, units) {
   return html`<figure><svg class="elevation" viewBox="0 0 ${width + 4} ${height + 12}" width=${width + 4} height=${height + 12} aria-hidden="true">
       <g class="piece">${body({ x: 2, y: 8, width, height }, patternOf(kind, piece.surface, piece.place), { set: "p" })}</g>
       ${spots.map(({ x, y }) => svg`<circle class="tag" cx=${x} cy=${y} r="5" /><path class="fixing" d="M${x - 6} ${y}h12M${x} ${y - 6}v12" />`)}</svg>
-    <figcaption>${measure(rect.width_m, units)} × ${measure(rect.height_m, units)}, No ${alike.map(({ index }) => index + 1).join(", ")}: ${inset}</figcaption></figure>`;
+    <figcaption>Suggested marks, ${measure(rect.width_m, units)} × ${measure(rect.height_m, units)}, No ${alike.map(({ index }) => index + 1).join(", ")}: ${inset}</figcaption></figure>`;
 }

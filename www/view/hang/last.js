@@ -13,7 +13,7 @@ import { frequency, length, number } from "../../model/format.js";
 import { defaultMargin } from "../../model/parts.js";
 import { OCTAVES_HZ, octaveMeans } from "../../model/shares.js";
 import { VERSION } from "../../model/version.js";
-import { planName, surfaceName } from "../../model/words.js";
+import { planLabel, surfaceName } from "../../model/words.js";
 import { doubtOf } from "../late.js";
 import { codeSquare } from "./square.js";
 
@@ -52,6 +52,9 @@ function narrowWords({ why, surface, margin_m }, units) {
   return `The margin round the ${why} on the ${surfaceName(surface)} was set to ${length(margin_m, units)}, less than the ${length(defaultMargin(why), units)} that this page plans with.`;
 }
 
+/** What the head of a row has room for. */
+const SHORT = 16;
+
 /** @param {Scene} scene */
 function checkTable(scene) {
   const { now, shown, plan, state } = scene;
@@ -66,7 +69,7 @@ function checkTable(scene) {
   };
   return html`<table class="to-measure"><thead><tr><th scope="col" class="text">Decay, s</th>${octaves.map((octave) => html`<th scope="col">${frequency(OCTAVES_HZ[octave])}</th>`)}</tr></thead>
     <tbody><tr><th scope="row" class="text">today</th>${cells(now, today)}</tr>
-      ${state.shown > 0 ? html`<tr><th scope="row" class="text">${planName(plan.name)}</th>${cells(shown, ranges)}</tr>` : nothing}
+      ${state.shown > 0 ? html`<tr><th scope="row" class="text">${planLabel(plan.name, SHORT)}</th>${cells(shown, ranges)}</tr>` : nothing}
       <tr class="blank"><th scope="row" class="text">measured</th>${octaves.map(() => html`<td></td>`)}</tr></tbody></table>`;
 }
 

@@ -9,7 +9,7 @@ import { html, nothing, render } from "../../vendor.js";
 import { surfacesToHang } from "../../model/hang.js";
 import { partsCsv } from "../../model/parts_csv.js";
 import { fileName } from "../../model/files.js";
-import { planName } from "../../model/words.js";
+import { planLabel } from "../../model/words.js";
 import { bouncePage } from "./bounces.js";
 import { frontPage } from "./front.js";
 import { lastPage } from "./last.js";
@@ -35,7 +35,7 @@ export function drawSheet(container, scene, around) {
 export function sheet(scene, around) {
   const surfaces = surfacesToHang(scene.document, scene.state.shown);
   const pages = [
-    frontPage(scene, around, surfaces),
+    frontPage(scene, surfaces),
     ...(surfaces.length > 0 ? surfaces.map((one) => surfacePage(scene, one)) : [bouncePage(scene)]),
     lastPage(scene, around),
   ];
@@ -64,6 +64,6 @@ function bar({ document, plan, commands }, { close, print }) {
  */
 function head({ document, plan }, { date }, page, pages) {
   const day = date.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
-  return html`<header class="paper-head"><b class="word">Seatward</b><span>${document.title}, ${planName(plan.name)}</span><span>${day}</span>
+  return html`<header class="paper-head"><b class="word">Seatward</b><span>${document.title}, ${planLabel(plan.name)}</span><span>${day}</span>
     <span class="count">sheet ${page} of ${pages}</span></header>`;
 }

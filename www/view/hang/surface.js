@@ -14,7 +14,7 @@ import { sentence, surfaceName } from "../../model/words.js";
 import { shortName } from "../words.js";
 import { elevation } from "./elevation.js";
 import { fixingFigures } from "./fixings.js";
-import { resultSentence } from "./front.js";
+import { shortResult } from "./front.js";
 import { bySize, checkBar, measure, tickBox } from "./paper.js";
 
 /**
@@ -32,7 +32,7 @@ export function surfacePage(scene, { surface, items }) {
     ${measuresTable(scene, items, from)}
     <div class="at-the-wall">${fixingFigures(scene, items)}${fillIn(scene, items)}</div>
     ${surfaceCautions(scene, items)}
-    <p class="sentence">With all of it up: ${resultSentence(scene)}</p>${checkBar}`;
+    <p class="sentence">${shortResult(scene)}</p>${checkBar}`;
 }
 
 /**

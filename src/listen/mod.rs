@@ -1,0 +1,94 @@
+//! The room to the ears: the response from each loudspeaker to a listener's two ears, from the same images, decay and notes
+//! that make the figures; sounds to send through it, and how loud they come out.
+//!
+//! Left out: any real head, ears' outer shape, a head that turns, edges and furniture beyond what the figures have, and the
+//! loudspeakers' own sound. It shows the difference between plans, not how a room will sound.
+
+mod clock;
+mod crossover;
+mod dry;
+mod head;
+mod late;
+mod loudness;
+mod low;
+mod noise;
+mod ways;
+
+pub use clock::{LEAD_S, RATE_HZ};
+pub use crossover::{held_back_treble, lower_pressure, upper_pressure};
+pub use dry::{DRY_SOUNDS, DrySound, dry_sound};
+pub use head::{AtEar, EARS, Pickup, RADIUS_M, Sphere};
+pub use late::LateSlices;
+pub use loudness::{K_WEIGHTING, loudness_lkfs};
+pub use low::{Ringing, notes};
+pub use noise::{Noise, PERIOD, SLICE};
+pub use ways::{Way, render_ways};
+
+/// Length of the fade at the end of a response, s.
+const FADE_S: f64 = 0.02;
+
+/// What one loudspeaker sends to the seat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sent {
+    /// The direct sound first, then the images.
+    pub ways: Vec<Way>,
+    /// The rest, above the joining frequency.
+    pub late: LateSlices,
+    /// The room's notes, below it.
+    pub notes: Vec<Ringing>,
+}
+
+/// What comes from all loudspeakers of a plan to a listener.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ToSeat {
+    /// Each loudspeaker, the leftmost first.
+    pub sent: Vec<Sent>,
+    /// Speed of sound, m/s.
+    pub speed_of_sound_m_per_s: f64,
+    /// Where notes give way to images and late sound, Hz; none where there are no notes.
+    pub joining_hz: Option<f64>,
+    /// When nothing is heard any more, s after the sound left.
+    pub until_s: f64,
+}
+
+/// The response from every loudspeaker to every channel of a pickup.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Response {
+    /// By loudspeaker, then channel (left ear, right ear): pressure re the direct sound on axis at 1 m, all of one length,
+    /// sample n is [`LEAD_S`] before n / [`RATE_HZ`] after the sound left.
+    pub samples: Vec<Vec<Vec<f32>>>,
+}
+
+/// Renders a plan's response; the same for the same plan, whenever it is asked for.
+#[must_use]
+pub fn render(to_seat: &ToSeat, noise: &mut Noise) -> Response {
+    let sphere = Sphere::new(to_seat.speed_of_sound_m_per_s);
+    let length = ((LEAD_S + to_seat.until_s) * RATE_HZ) as usize;
+    let joining_hz = to_seat.joining_hz;
+    let one = |(number, sent): (usize, &Sent)| {
+        let mut samples = render_ways(&sent.ways, &sphere, noise.pickup(), joining_hz);
+        samples
+            .iter_mut()
+            .for_each(|channel| channel.resize(length, 0.0));
+        let late = late::render_late(length, &sent.late, number, noise, joining_hz);
+        for (sum, late) in samples.iter_mut().zip(&late) {
+            sum.iter_mut()
+                .zip(late)
+                .for_each(|(sum, late)| *sum += late);
+        }
+        low::add_notes(&mut samples, &sent.notes);
+        samples.iter_mut().for_each(|channel| fade_out(channel));
+        samples
+    };
+    Response {
+        samples: to_seat.sent.iter().enumerate().map(one).collect(),
+    }
+}
+
+/// Lets the end run out without a step.
+fn fade_out(samples: &mut [f32]) {
+    let count = ((FADE_S * RATE_HZ) as usize).min(samples.len());
+    for (n, sample) in samples.iter_mut().rev().take(count).enumerate() {
+        *sample *= n as f32 / count as f32;
+    }
+}

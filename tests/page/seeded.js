@@ -1,0 +1,12 @@
+// A seeded generator, for tests of the page's model and of the page in a browser.
+
+/** Numbers from 0 to 1 that are the same on every run. @param {number} seed @returns {() => number} */
+export function seeded(seed) {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
+  };
+}

@@ -1,0 +1,2 @@
+/** How a room should sound, in words. */
+export const TASTES = /** @type {const} */ ({ focused: "focused", "lived-in": "lived-in", spacious: "spacious" });
