@@ -84,7 +84,7 @@ impl Noise {
         let length = to.saturating_sub(from);
         let mut channels = vec![vec![Complex::<f32>::ZERO; PERIOD / 2 + 1]; self.pickup.channels()];
         let mut power = 0.0;
-        for bin in from..from + length {
+        (from..from + length).for_each(|bin| {
             let hz = bin as f64 * RATE_HZ / PERIOD as f64;
             let size = (mask(hz, band).sqrt() * held_back_treble(hz)) / (PERIOD as f64).sqrt();
             let [one, other] = ["one", "other"].map(|name| unit(name, bin));
@@ -104,7 +104,7 @@ impl Noise {
                 }
             };
             power += 2.0 * loud * loud;
-        }
+        });
         let slices = slices(band);
         let inverse = RealFftPlanner::<f32>::new().plan_fft_inverse(PERIOD);
         let even = |mut spectrum: Vec<Complex<f32>>| {
