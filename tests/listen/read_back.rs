@@ -226,7 +226,8 @@ fn cut<'a>(samples: &'a [f32], sent: &Sent, after_s: f64) -> (&'a [f32], &'a [f3
 }
 
 /// The report adds energies, as the phases of images are not known to the centimetre; a response has one set of phases. So
-/// C50 is that of the mean over forty responses whose images are turned over by chance: 0.5 dB. One response alone is
+/// C50 is that of the mean over forty responses whose images are turned over by chance: 0.5 dB from 500 Hz on. At 250 Hz the one
+/// seed of the late noise changes a few times only in 50 ms, before and after the edge: 1 dB. One response alone is
 /// told, not held to that: with few images in 50 ms its bands may differ by some dB.
 #[test]
 fn clarity_is_that_of_the_report() {
@@ -289,8 +290,9 @@ fn clarity_is_that_of_the_report() {
                 "{name} {plan} {:.0} Hz: C50 {read_db:.2} dB, one response {first_db:.2} dB, report {report_db:.2} dB",
                 exact_hz(band)
             );
+            let most_db = if band == OCTAVES[0] { 1.0 } else { 0.5 };
             assert!(
-                (read_db - report_db).abs() < 0.5,
+                (read_db - report_db).abs() < most_db,
                 "{name} band {band}: {read_db} dB for {report_db} dB"
             );
             assert!(
