@@ -81,9 +81,9 @@ impl Noise {
 
     fn make(&self, band: usize) -> Vec<Vec<f32>> {
         let (from, to) = bins(band);
-        let length = to.saturating_sub(from);
         let mut channels = vec![vec![Complex::<f32>::ZERO; PERIOD / 2 + 1]; self.pickup.channels()];
         let mut power = 0.0;
+<<<<<<< HEAD
         (from..from + length).for_each(|bin| {
             let hz = bin as f64 * RATE_HZ / PERIOD as f64;
             let size = (mask(hz, band).sqrt() * held_back_treble(hz)) / (PERIOD as f64).sqrt();
@@ -103,6 +103,13 @@ impl Noise {
                     loud
                 }
             };
+=======
+        for bin in from..to {
+            let (loud, heard) = self.heard(band, bin);
+            for (channel, value) in channels.iter_mut().zip(heard) {
+                channel[bin] = value;
+            }
+>>>>>>> listen
             power += 2.0 * loud * loud;
         });
         let slices = slices(band);
@@ -117,6 +124,23 @@ impl Noise {
             samples
         };
         channels.into_iter().map(even).collect()
+    }
+
+    /// Size of a band's noise at a bin, and what each channel hears there.
+    fn heard(&self, band: usize, bin: usize) -> (f64, [Complex<f32>; 2]) {
+        let hz = bin as f64 * RATE_HZ / PERIOD as f64;
+        let size = (mask(hz, band).sqrt() * held_back_treble(hz)) / (PERIOD as f64).sqrt();
+        let [one, other] = ["one", "other"].map(|name| unit(name, bin));
+        match self.pickup {
+            Pickup::Point => (size, [one * size as f32; 2]),
+            Pickup::Head => {
+                let (energy, alike) = self.sphere.from_everywhere(hz);
+                let loud = size * energy.sqrt();
+                let sum = one * (loud * (0.5 + 0.5 * alike).sqrt()) as f32;
+                let difference = other * (loud * (0.5 - 0.5 * alike).max(0.0).sqrt()) as f32;
+                (loud, [sum + difference, sum - difference])
+            }
+        }
     }
 }
 
