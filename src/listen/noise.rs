@@ -83,35 +83,13 @@ impl Noise {
         let (from, to) = bins(band);
         let mut channels = vec![vec![Complex::<f32>::ZERO; PERIOD / 2 + 1]; self.pickup.channels()];
         let mut power = 0.0;
-<<<<<<< HEAD
-        (from..from + length).for_each(|bin| {
-            let hz = bin as f64 * RATE_HZ / PERIOD as f64;
-            let size = (mask(hz, band).sqrt() * held_back_treble(hz)) / (PERIOD as f64).sqrt();
-            let [one, other] = ["one", "other"].map(|name| unit(name, bin));
-            let loud = match self.pickup {
-                Pickup::Point => {
-                    channels[0][bin] = one * size as f32;
-                    size
-                }
-                Pickup::Head => {
-                    let (energy, alike) = self.sphere.from_everywhere(hz);
-                    let loud = size * energy.sqrt();
-                    let sum = one * (loud * (0.5 + 0.5 * alike).sqrt()) as f32;
-                    let difference = other * (loud * (0.5 - 0.5 * alike).max(0.0).sqrt()) as f32;
-                    channels[0][bin] = sum + difference;
-                    channels[1][bin] = sum - difference;
-                    loud
-                }
-            };
-=======
         for bin in from..to {
             let (loud, heard) = self.heard(band, bin);
             for (channel, value) in channels.iter_mut().zip(heard) {
                 channel[bin] = value;
             }
->>>>>>> listen
             power += 2.0 * loud * loud;
-        });
+        }
         let slices = slices(band);
         let inverse = RealFftPlanner::<f32>::new().plan_fft_inverse(PERIOD);
         let even = |mut spectrum: Vec<Complex<f32>>| {
