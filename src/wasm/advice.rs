@@ -39,12 +39,12 @@ struct Slice {
 
 #[wasm_bindgen]
 impl Session {
-    /// Advice on a plan of the open document.
+    /// Advice on a plan of the open document; its doubts are those that its measured decays leave.
     ///
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
-    pub fn advise(&self, plan: usize) -> Result<Advice, JsValue> {
-        let prepared = self.prepared()?.clone();
+    pub fn advise(&mut self, plan: usize) -> Result<Advice, JsValue> {
+        let prepared = self.checked()?.clone();
         let adviser = Adviser::new(prepared, plan).ok_or_else(|| no_such_plan(plan))?;
         Ok(Advice {
             tasks: adviser.tasks(),
