@@ -167,7 +167,8 @@ fn in_the_square_study_figures_say_what_the_sentences_say() {
     let here = bass(0).more;
     let place = here.evener.expect("a place that hears it more evenly");
     let seat = prepared.scenario().listening.seat.expect("a seat");
-    assert!(place.y_m < seat.y_m && (place.x_m - seat.x_m).abs() < 0.05);
+    // Half a column of the map to the side is no move.
+    assert!(place.y_m < seat.y_m && (place.x_m - seat.x_m).abs() < 0.055);
     let told = format!(
         "{:.1} dB instead of {:.1} dB",
         place.varies_db, place.from_db
