@@ -55,7 +55,7 @@ test("a number that cannot be a room is refused in words and nothing changes", a
   await dialog.getByLabel("Height").fill("2.45");
   await dialog.getByRole("button", { name: "Draw it" }).click();
   await expect(dialog.getByRole("alert").nth(0)).not.toBeEmpty();
-  await expect(dialog.getByRole("alert").nth(1)).toHaveText("A side has to lie between 1.2 m and 25 m.");
+  await expect(dialog.getByRole("alert").nth(1)).toHaveText("A side has to lie between 1.20 m and 25.00 m.");
   await dialog.getByRole("button", { name: "Not now" }).click();
   expect(await settledText(page)).toBe(before);
 });
