@@ -56,7 +56,7 @@ test("the middle is there at once and marked, and its range follows", async ({ p
   expect(await answerText(page)).toMatch(/die away in about 0\.\d\d s, today 0\.\d\d s\. Your goal is 0\.30–0\.50 s: (above|inside|below) it\. The range is catching up\.$/);
   await expect(page.getByRole("region", { name: "Answer" })).toHaveAttribute("aria-busy", "true");
   expect(await page.locator("svg.decay rect.plan.waits, svg.decay path.middle").count()).toBeGreaterThan(0);
-  await expect(page.getByText("being computed")).toBeVisible();
+  await expect(page.locator(".bass-part").getByText("being computed")).toBeVisible();
   letGo();
   const middle_s = Number((await figure(page).innerText()).slice(0, 4));
   expect(await settledText(page)).toMatch(/die away in 0\.\d\d–0\.\d\d s, today \d\.\d\d–\d\.\d\d s\./);
