@@ -55,13 +55,13 @@ for (const colorScheme of /** @type {const} */ (["light", "dark"])) {
         await bassThere(page);
         await page.getByText("Second bounces, off two surfaces").click();
         await page.getByLabel("mark them on the drawing").check();
-        await page.locator(".share-part summary").click();
+        await page.locator(".share-part details.figures > summary").first().click();
         await page.getByRole("button", { name: "left loudspeaker", exact: true }).click();
         await expect(page.locator("[data-item-panel] h2")).toHaveText("Left loudspeaker");
         await picture(page, info, "what comes later");
         expect(await sideways(page)).toBeLessThanOrEqual(0);
         expect(await violations(page)).toEqual([]);
-        await page.locator(".share-part summary").click();
+        await page.locator(".share-part details.figures > summary").first().click();
         await page.getByText("Why?").click();
         await expect(page.getByText("The range holds 8 times in 10")).toBeVisible();
         // With its workers held back the page keeps old figures for as long as this looks at them.

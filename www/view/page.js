@@ -46,7 +46,7 @@ export function page(scene, refusal) {
           ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
       ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
-      ${advicePart(scene, columns(scene.viewport).left_px)}${charts(scene)}
+      ${charts(scene)}${advicePart(scene, columns(scene.viewport).left_px)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
         ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
