@@ -1,5 +1,5 @@
 // Gestures at random, the same for the same seed: drags, resizes, undo, redo, given-up drags, links. Nothing complains, nothing
-// is left behind in memory, and the document is what its own history makes of it. SEATWARD_GESTURES says how many (500),
+// is left behind in memory, and the document is what its own history makes of it. SEATWARD_GESTURES says how many (60),
 // SEATWARD_SEED which (1).
 import { env } from "node:process";
 import { expect, test } from "@playwright/test";
@@ -11,7 +11,7 @@ import { bassThere, documentOf, linkOf, nextFrame, open, packed, step, watch } f
  * @import { Spot } from "./support.js"
  */
 
-const GESTURES = Number(env.SEATWARD_GESTURES ?? 500);
+const GESTURES = Number(env.SEATWARD_GESTURES ?? 60);
 const SEED = Number(env.SEATWARD_SEED ?? 1);
 /** After so many the history is gone through from end to end. */
 const REPLAY_AFTER = 100;

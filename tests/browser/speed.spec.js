@@ -2,7 +2,7 @@
 // its range is there; and how much the main job loads. Times are printed and not asserted: they belong to the machine that
 // ran the test.
 import { expect, test } from "@playwright/test";
-import { answerText, drag, example, figure, hold, listen, middleOfPiece, open, packed, pieces, pointOn, settled } from "./support.js";
+import { answerText, decayDrawing, drag, example, hold, listen, middleOfPiece, open, packed, pieces, pointOn, settled } from "./support.js";
 
 /**
  * @import { Page } from "@playwright/test"
@@ -173,10 +173,10 @@ test("the main job needs under 300 KiB as it is sent, fonts left out", async ({ 
     sent.push({ name: pathname, bytes: Number(headers["content-length"]), coding: headers["content-encoding"] ?? "" });
   });
   await open(page);
-  const before = await figure(page).innerText();
+  const before = await decayDrawing(page);
   const marks = page.locator("[data-sheet] g.mark");
   await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 5.0, 1.6));
-  await expect(figure(page)).not.toHaveText(before);
+  await expect.poll(() => decayDrawing(page), "the decay follows").not.toBe(before);
   expect(await marks.count(), "bounce marks").toBeGreaterThan(0);
   const bytes = sent.reduce((sum, file) => sum + file.bytes, 0);
   for (const { name, bytes: size } of sent.toSorted((a, b) => b.bytes - a.bytes).slice(0, 12)) console.log(`${String(size).padStart(9)}  ${name}`);
