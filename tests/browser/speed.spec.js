@@ -175,7 +175,7 @@ test("the main job needs under 300 KiB as it is sent, fonts left out", async ({ 
   await open(page);
   const before = await decayDrawing(page);
   const marks = page.locator("[data-sheet] g.mark");
-  await drag(page, await middleOfPiece(page, 6), await pointOn(page, "left", 5.0, 1.6));
+  await drag(page, await middleOfPiece(page, 6), await pointOn(page, "right", 7.4, 1.6));
   await expect.poll(() => decayDrawing(page), "the decay follows").not.toBe(before);
   expect(await marks.count(), "bounce marks").toBeGreaterThan(0);
   const bytes = sent.reduce((sum, file) => sum + file.bytes, 0);
