@@ -15,6 +15,32 @@ import { documentOf, settledText } from "./support.js";
  * @property {(what: Locator) => Promise<void>} toEnd                  a slider, to its right end
  */
 
+/**
+ * A hand that taps or clicks, without drag or key: letters come from the device's own keyboard, which gives them to the field
+ * as text, and a tap beside the field takes them.
+ * @param {Page} page
+ * @param {"click"|"tap"} way
+ * @returns {Hand}
+ */
+export function tappingHand(page, way) {
+  return {
+    press: (what) => what[way](),
+    type: async (what, text) => {
+      await what[way]();
+      await what.evaluate((field) => /** @type {HTMLInputElement} */ (field).select());
+      await page.keyboard.insertText(text);
+      await what.evaluate((field) => /** @type {HTMLInputElement} */ (field).blur());
+    },
+    choose: async (what, words) => {
+      await what.selectOption({ label: words });
+    },
+    toEnd: async (what) => {
+      const box = await what.boundingBox();
+      await what[way]({ position: { x: (box?.width ?? 0) - 2, y: (box?.height ?? 0) / 2 } });
+    },
+  };
+}
+
 /** A row of the room facts. @param {Page} page @param {string} label */
 const fact = (page, label) => page.locator("details.fact", { has: page.locator(".fact-label", { hasText: label }) });
 

@@ -1,6 +1,6 @@
 // Story F from an empty room with a finger on a screen of 360 × 740: taps, one surface at a time, nothing sideways.
 import { expect, test } from "@playwright/test";
-import { pictures, storyF } from "./story_f.js";
+import { pictures, storyF, tappingHand } from "./story_f.js";
 import { open } from "./support.js";
 
 test.use({ viewport: { width: 360, height: 740 }, hasTouch: true });
@@ -16,22 +16,7 @@ test("story F is completed with a finger on a small screen", async ({ page }, in
   page.on("pageerror", (error) => faults.push(String(error)));
   const picture = pictures(page, info, "touch");
   await open(page);
-  await storyF(page, {
-    press: (what) => what.tap(),
-    type: async (what, text) => {
-      await what.tap();
-      await what.evaluate((field) => /** @type {HTMLInputElement} */ (field).select());
-      await page.keyboard.insertText(text);
-      await what.evaluate((field) => /** @type {HTMLInputElement} */ (field).blur());
-    },
-    choose: async (what, words) => {
-      await what.selectOption({ label: words });
-    },
-    toEnd: async (what) => {
-      const box = await what.boundingBox();
-      await what.tap({ position: { x: (box?.width ?? 0) - 2, y: (box?.height ?? 0) / 2 } });
-    },
-  }, async (name) => {
+  await storyF(page, tappingHand(page, "tap"), async (name) => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), name).toBeLessThanOrEqual(0);
     await picture(name);
   });

@@ -29,6 +29,12 @@ export function bandPlace(hz) {
 /** Centres below those of the report, which responses reach down to. */
 const LOWER_HZ = [20, 25, 31.5, 40];
 
+/** The value of the band nearest to a frequency. @param {ArrayLike<number>} bands_hz @param {ArrayLike<number>} values @param {number} hz @returns {number} */
+export function valueNear(bands_hz, values, hz) {
+  const away = Array.from(bands_hz, (band) => Math.abs(Math.log(band / hz)));
+  return values[away.indexOf(Math.min(...away))] ?? 0;
+}
+
 /** The nominal centre nearest to a frequency. @param {number} hz */
 export function nominalHz(hz) {
   const away = (/** @type {number} */ other) => Math.abs(Math.log(other / hz));

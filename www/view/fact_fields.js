@@ -6,6 +6,7 @@
  */
 import { html, nothing } from "../vendor.js";
 import { spreadChart } from "../chart/absorption.js";
+import { valueNear } from "../chart/bands.js";
 import { number } from "../model/format.js";
 import { OWN_BANDS_HZ } from "../model/household.js";
 import { numberField } from "./field.js";
@@ -62,19 +63,10 @@ export function finishNote(finish) {
 function ownFields(scene, finish) {
   const { dispatch } = scene;
   const fixed = isReadOnly(scene);
-  const values = OWN_BANDS_HZ.map((hz) => nearest(finish, hz));
+  const values = OWN_BANDS_HZ.map((hz) => valueNear(finish.bands_hz, finish.absorption, hz));
   return html`${nameField({ label: "its name", value: finish.name, fixed, commit: (name) => dispatch({ type: "set-own-finish", id: finish.id, name }) })}
     <div class="six">${OWN_BANDS_HZ.map((hz, index) => numberField({
       label: hz < 1000 ? `${hz}` : `${hz / 1000}k`, aloud: `Share absorbed at ${hz} Hz, ${finish.name}`, value: values[index], fixed,
       commit: (value) => value !== null && dispatch({ type: "set-own-finish", id: finish.id, values: values.map((old, at) => (at === index ? value : old)) }),
     }))}</div>${spreadChart({ low: values, typical: values, high: values })}<p class="from">Your own figures: shares from 0 to 1 per octave, without a spread.</p>`;
-}
-
-/**
- * @param {{bands_hz: number[], absorption: number[]}} finish
- * @param {number} hz
- */
-function nearest({ bands_hz, absorption }, hz) {
-  const away = bands_hz.map((band) => Math.abs(Math.log(band / hz)));
-  return absorption[away.indexOf(Math.min(...away))] ?? 0;
 }

@@ -9,6 +9,7 @@ import { goalRange } from "../model/answer.js";
 import { length, money, number, secondsRange, size, volume } from "../model/format.js";
 import { surfaceName } from "../model/words.js";
 import { afterwards } from "./afterwards.js";
+import { closeOnEscape } from "./escape.js";
 import { furnishingWords } from "./furnishing_words.js";
 import { TASTES } from "./tastes.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
@@ -34,17 +35,6 @@ function closeWhenLeft(event) {
   const { relatedTarget } = event;
   if (!(relatedTarget instanceof Node) || details.contains(relatedTarget) || details.closest(".is-narrow")) return;
   details.open = false;
-}
-
-/**
- * Closes the fields and gives the focus back to their words.
- * @param {KeyboardEvent} event
- */
-function closeOnEscape(event) {
-  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
-  if (event.key !== "Escape" || !details.open) return;
-  details.open = false;
-  details.querySelector("summary")?.focus();
 }
 
 /**

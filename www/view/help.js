@@ -2,6 +2,7 @@
  * The way to the pages that explain: they open beside this one, so that nothing in hand is lost.
  */
 import { html } from "../vendor.js";
+import { closeOnEscape } from "./escape.js";
 
 const PAGES = /** @type {const} */ ([
   ["how.html", "How it works and where it stops"], ["ask.html", "Short answers: neighbours, egg boxes, plants, equalisers"],
@@ -11,12 +12,4 @@ const PAGES = /** @type {const} */ ([
 export function helpMenu() {
   return html`<details class="menu help" @keydown=${closeOnEscape}><summary>Help</summary><div class="menu-body">${PAGES.map(([page, words]) => (
     html`<a href=${page} target="_blank" rel="noopener">${words}<span class="unseen"> (opens beside this page)</span></a>`))}</div></details>`;
-}
-
-/** @param {KeyboardEvent} event */
-function closeOnEscape(event) {
-  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
-  if (event.key !== "Escape" || !details.open) return;
-  details.open = false;
-  details.querySelector("summary")?.focus();
 }

@@ -4,6 +4,7 @@
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
+import { valueNear } from "../chart/bands.js";
 import { OWN_BANDS_HZ } from "../model/household.js";
 import { AIR } from "../model/limits.js";
 import { nameField } from "./fact_fields.js";
@@ -34,7 +35,7 @@ export function ownThings(scene) {
 function ownThing(scene, one) {
   const { dispatch } = scene;
   const fixed = isReadOnly(scene);
-  const values = OWN_BANDS_HZ.map((hz) => nearest(one, hz));
+  const values = OWN_BANDS_HZ.map((hz) => valueNear(one.bands_hz, one.absorption_area_m2, hz));
   return html`<details class="one-fact" name="own-things"><summary>${one.name}, own values</summary><div>
     ${nameField({ label: "its name", value: one.name, fixed, commit: (name) => dispatch({ type: "set-own-furnishing", id: one.id, name }) })}
     <div class="six">${OWN_BANDS_HZ.map((hz, index) => numberField({
@@ -44,13 +45,4 @@ function ownThing(scene, one) {
     ${numberField({ label: "its whole surface, m²", value: one.surface_m2, fixed, commit: (value) => value !== null && dispatch({ type: "set-own-furnishing", id: one.id, surface_m2: value }) })}
     <p class="from">Your own figures: m² of open window that would take as much, per octave; as a laboratory report of the thing states it.</p>
     ${fixed ? nothing : html`<button type="button" class="word-button" @click=${() => dispatch({ type: "remove-own-furnishing", id: one.id })}>remove it</button>`}</div></details>`;
-}
-
-/**
- * @param {{bands_hz: number[], absorption_area_m2: number[]}} one
- * @param {number} hz
- */
-function nearest({ bands_hz, absorption_area_m2 }, hz) {
-  const away = bands_hz.map((band) => Math.abs(Math.log(band / hz)));
-  return absorption_area_m2[away.indexOf(Math.min(...away))] ?? 0;
 }

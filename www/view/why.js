@@ -8,6 +8,7 @@ import { guard, html, nothing } from "../vendor.js";
 import { CONFIDENCE_WORDS, differenceOf, differenceWords } from "../model/doubt.js";
 import { count } from "../model/format.js";
 import { planName, sentence } from "../model/words.js";
+import { closeOnEscape } from "./escape.js";
 import { origin } from "./origin.js";
 
 /**
@@ -34,14 +35,6 @@ function toCheckup() {
   fold.open = true;
   fold.querySelector("summary")?.focus();
   fold.scrollIntoView({ block: "start" });
-}
-
-/** @param {KeyboardEvent} event */
-function closeOnEscape(event) {
-  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
-  if (event.key !== "Escape" || !details.open) return;
-  details.open = false;
-  details.querySelector("summary")?.focus();
 }
 
 /**
