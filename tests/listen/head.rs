@@ -8,6 +8,7 @@ use seatward::bands::{Banded, exact_hz};
 use seatward::listen::{EARS, Noise, Pickup, RADIUS_M, RATE_HZ, Sphere, Way, render_ways};
 
 use crate::generator::Generator;
+use crate::line::slope;
 
 const C: f64 = 343.2;
 
@@ -90,15 +91,7 @@ fn short_waves_arrive_as_woodworth_says() {
                 (TAU * hz, turned)
             })
             .collect();
-        let count = points.len() as f64;
-        let mean = points.iter().fold((0.0, 0.0), |sum, p| {
-            (sum.0 + p.0 / count, sum.1 + p.1 / count)
-        });
-        let slope = points
-            .iter()
-            .map(|p| (p.0 - mean.0) * (p.1 - mean.1))
-            .sum::<f64>()
-            / points.iter().map(|p| (p.0 - mean.0).powi(2)).sum::<f64>();
+        let slope = slope(&points);
         let angle = degrees.to_radians();
         let expected_s = RADIUS_M / C * (angle + angle.sin());
         println!(

@@ -4,6 +4,7 @@
 mod dry;
 mod head;
 mod joining;
+mod line;
 mod loudness;
 mod read_back;
 mod times;

@@ -15,6 +15,7 @@ use seatward::simulate::Prepared;
 use seatward::spectrum::{FINE, frequency_hz};
 
 use crate::generator::Generator;
+use crate::line::slope;
 use crate::{at_a_point, band_energy, db, story, wide};
 
 /// Middles of the octaves 250 Hz … 4 kHz among the third octaves.
@@ -99,16 +100,19 @@ fn t20_s(energies: &[f64]) -> f64 {
         .map(|(n, level)| (0.001 * n as f64, level - curve[0]))
         .filter(|point| (-25.0..=-5.0).contains(&point.1))
         .collect();
-    let count = points.len() as f64;
-    let mean = points.iter().fold((0.0, 0.0), |sum, p| {
-        (sum.0 + p.0 / count, sum.1 + p.1 / count)
-    });
-    let slope = points
-        .iter()
-        .map(|p| (p.0 - mean.0) * (p.1 - mean.1))
-        .sum::<f64>()
-        / points.iter().map(|p| (p.0 - mean.0).powi(2)).sum::<f64>();
-    -60.0 / slope
+    -60.0 / slope(&points)
+}
+
+/// The same without direct sound and reflections.
+fn late_only(to_seat: &ToSeat) -> ToSeat {
+    let silent = |sent: &Sent| Sent {
+        ways: Vec::new(),
+        ..sent.clone()
+    };
+    ToSeat {
+        sent: to_seat.sent.iter().map(silent).collect(),
+        ..to_seat.clone()
+    }
 }
 
 /// T20 read off the rendered response, mean of both loudspeakers.
@@ -241,18 +245,7 @@ fn clarity_is_that_of_the_report() {
         let prepared = story(name);
         let to_seat = at_a_point(&prepared, plan);
         let sphere = Sphere::new(to_seat.speed_of_sound_m_per_s);
-        let late_only = ToSeat {
-            sent: to_seat
-                .sent
-                .iter()
-                .map(|sent| Sent {
-                    ways: Vec::new(),
-                    ..sent.clone()
-                })
-                .collect(),
-            ..to_seat.clone()
-        };
-        let late = render(&late_only, &mut noise);
+        let late = render(&late_only(&to_seat), &mut noise);
         let mut sums = [[0.0; 2]; OCTAVES.len()];
         let mut first_db = [0.0; OCTAVES.len()];
         for draw in 0..40 {
@@ -311,18 +304,7 @@ fn shares_are_those_of_the_report() {
         let prepared = story(name);
         let to_seat = at_a_point(&prepared, plan);
         let sphere = Sphere::new(to_seat.speed_of_sound_m_per_s);
-        let late_only = ToSeat {
-            sent: to_seat
-                .sent
-                .iter()
-                .map(|sent| Sent {
-                    ways: Vec::new(),
-                    ..sent.clone()
-                })
-                .collect(),
-            ..to_seat.clone()
-        };
-        let late = render(&late_only, &mut noise);
+        let late = render(&late_only(&to_seat), &mut noise);
         for band in OCTAVES {
             let energy = |samples: &[f32]| band_energy(samples, exact_hz(band), Width::Octave);
             let (mut early, mut rest) = (0.0, 0.0);
