@@ -168,8 +168,9 @@ function adviceCommands({ dispatch, get }) {
 function answerAnew(state, dispatch, engine) {
   const document = onSheet(state);
   const { answer: last, shown, compared } = state;
-  if (last?.document === document && last.plan === shown && last.compared === compared) return;
-  const answer = engine.answer(document, shown, compared);
+  const moving = state.drag !== null && !state.shows.second;
+  if (last?.document === document && last.plan === shown && last.compared === compared && (moving || !last.moving)) return;
+  const answer = engine.answer(document, shown, compared, moving);
   if (answer) dispatch({ type: "answered", answer });
 }
 

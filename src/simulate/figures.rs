@@ -8,6 +8,7 @@ use crate::room::Room;
 use crate::scenario::document::Plan;
 use crate::surface::Wall;
 
+use super::detail::Detail;
 use super::prepared::Prepared;
 use super::stand::Stand;
 
@@ -93,7 +94,7 @@ pub(super) fn absorption_areas(room: &Room, stands: &[Stand]) -> AbsorptionAreas
     }
 }
 
-pub(super) fn decay_report(room: &Room, decay: Decay) -> DecayReport {
+pub(super) fn decay_report(room: &Room, decay: Decay, detail: Detail) -> DecayReport {
     DecayReport {
         t20_s: (&decay.t20_s).into(),
         t30_s: (&decay.t30_s).into(),
@@ -103,6 +104,6 @@ pub(super) fn decay_report(room: &Room, decay: Decay) -> DecayReport {
         sabine_s: classical::sabine_s(room).into(),
         eyring_s: classical::eyring_s(room).into(),
         curve_step_s: (&decay.curve_step_s).into(),
-        curve_db: decay.curve_db.into_iter().map(Series).collect(),
+        curve_db: detail.only_at_rest(|| decay.curve_db.into_iter().map(Series).collect()),
     }
 }

@@ -10,6 +10,7 @@ mod checkup;
 mod corner;
 mod curtain;
 mod deal;
+mod detail;
 mod doubts;
 mod field;
 mod figures;
@@ -46,6 +47,7 @@ use crate::report::{Difference, Mid, PlanReport, Report, RoomSummary};
 use crate::room::Room;
 use crate::scenario::goal_s;
 
+use detail::Detail;
 use field::{field_report, flutter_report};
 use figures::{absorption_areas, decay_report, mid, surface_series};
 pub use fit::Fit;
@@ -66,6 +68,16 @@ impl Prepared {
 
     /// As [`Prepared::predict`], with what earlier reports left in a memory.
     pub fn predict_after(&self, plan: usize, memory: &mut Memory) -> Option<PlanReport> {
+        self.report_in(Detail::All, plan, memory)
+    }
+
+    /// As [`Prepared::predict_after`], without what nobody reads while something is dragged: reflections of second order, the
+    /// list of what absorbs, and the points of decay curves. What is there is the same.
+    pub fn follow(&self, plan: usize, memory: &mut Memory) -> Option<PlanReport> {
+        self.report_in(Detail::Moving, plan, memory)
+    }
+
+    fn report_in(&self, detail: Detail, plan: usize, memory: &mut Memory) -> Option<PlanReport> {
         let plan = self.scenario.plans.get(plan)?;
         let room = self.room(plan);
         let decay = decay(&room);
@@ -83,7 +95,7 @@ impl Prepared {
             },
             absorption: surface_series(&room),
             absorption_area_m2: absorption_areas(&room, &self.stands(plan)),
-            absorbers: self.absorbers(&room, plan),
+            absorbers: detail.only_at_rest(|| self.absorbers(&room, plan)),
             mid: Mid {
                 t20_s: mid,
                 low_s: None,
@@ -91,14 +103,14 @@ impl Prepared {
                 goal_met: None,
             },
             surer: None,
-            reflections: self.reflections(plan, &sounds),
+            reflections: self.reflections(plan, &sounds, detail.highest_order()),
             seat: seat_report(&room, &decay, &sources, &sounds, covered),
             field: field_report(&room, &decay),
             flutter: flutter_report(&decay),
             response: None,
             modes: None,
             bass: None,
-            decay: decay_report(&room, decay),
+            decay: decay_report(&room, decay, detail),
             cost: self.cost(plan),
             notes: self.notes(&room, plan, statistics_from_hz),
         })

@@ -66,8 +66,13 @@ impl Prepared {
         }
     }
 
-    /// The reflections of first and second order that the report lists, one loudspeaker after the other.
-    pub(super) fn reflections(&self, plan: &Plan, sounds: &[SourceEarly]) -> Vec<ReflectionReport> {
+    /// The reflections up to an order that the report lists, one loudspeaker after the other.
+    pub(super) fn reflections(
+        &self,
+        plan: &Plan,
+        sounds: &[SourceEarly],
+        highest_order: usize,
+    ) -> Vec<ReflectionReport> {
         let listening = self.scenario.listening_of(plan);
         let Some(seat) = listening.seat else {
             return Vec::new();
@@ -84,6 +89,7 @@ impl Prepared {
                     source_m: of.spot.point_m(),
                     seat_m: seat.point_m(),
                     direct: &sound.direct,
+                    highest_order,
                 };
                 lister.all(&sound.reflections)
             })
@@ -100,6 +106,7 @@ struct Lister<'a> {
     source_m: DVec3,
     seat_m: DVec3,
     direct: &'a Direct,
+    highest_order: usize,
 }
 
 impl Lister<'_> {
@@ -110,7 +117,7 @@ impl Lister<'_> {
             .partition(|early| early.path.order() == 0);
         let images = images
             .into_iter()
-            .filter(|early| early.path.order() <= LISTED_ORDER)
+            .filter(|early| early.path.order() <= self.highest_order)
             .map(|early| self.image(early));
         let bounces = self.prepared.bounces(self.plan, self.source_m, self.seat_m);
         let bounces = bounced
@@ -202,9 +209,6 @@ impl Lister<'_> {
         pieces
     }
 }
-
-/// Highest order of the reflections that the report lists.
-const LISTED_ORDER: usize = 2;
 
 /// Bounces that stay below this in every band, dB re the direct sound, count but are not listed. Common practice, no source.
 const LEAST_LISTED_DB: f64 = -25.0;

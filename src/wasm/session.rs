@@ -94,6 +94,16 @@ impl Session {
         report.map_or_else(|| Err(no_such_plan(plan)), |report| to_js(&report))
     }
 
+    /// As `predict`, without what nobody reads while something is dragged.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
+    pub fn follow(&mut self, plan: usize) -> Result<JsValue, JsValue> {
+        let prepared = self.prepared.as_ref().ok_or_else(nothing_open)?;
+        let report = prepared.follow(plan, &mut self.memory);
+        report.map_or_else(|| Err(no_such_plan(plan)), |report| to_js(&report))
+    }
+
     /// What the kinds of the open document's kit do.
     ///
     /// # Errors

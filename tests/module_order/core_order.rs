@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 148] = [
+const ORDER: [&str; 149] = [
     "error",
     "numeric",
     "chance",
@@ -112,6 +112,7 @@ const ORDER: [&str; 148] = [
     "simulate/absorbers",
     "simulate/doubts",
     "simulate/memory",
+    "simulate/detail",
     "simulate/figures",
     "simulate/field",
     "simulate/seat",

@@ -18,6 +18,10 @@ function counting() {
       calls.push(`predict ${index}`);
       return { name: `plan ${index}`, call: calls.length };
     },
+    follow(index) {
+      calls.push(`follow ${index}`);
+      return { name: `plan ${index}`, call: calls.length };
+    },
     kit: () => [],
   };
   return session;
@@ -34,6 +38,16 @@ describe("the engine", () => {
     assert.deepEqual(session.calls, ["open", "predict 0", "predict 1", "open", "predict 1"]);
     assert.equal(two.now, one.now);
     assert.deepEqual([two.document, two.plan, two.shown.name], [moved, 1, "plan 1"]);
+  });
+
+  it("asks for less while something is dragged, and for all of it afterwards", () => {
+    const session = counting();
+    const engine = engineOver(session);
+    const document = sample();
+    assert.equal(engine.answer(document, 1, null, true).moving, true);
+    assert.equal(engine.answer(document, 1).moving, false);
+    assert.equal(engine.answer(document, 0, null, true).moving, false, "today is always whole");
+    assert.deepEqual(session.calls, ["open", "predict 0", "follow 1", "predict 1"]);
   });
 
   it("computes today anew when what it rests on changes", () => {

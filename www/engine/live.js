@@ -7,12 +7,14 @@
  * @property {() => Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} open  keeps the document if nothing is wrong with it
  * @property {(planIndex: number) => PlanReport} predict  a plan of the document that is open
+ * @property {(planIndex: number) => PlanReport} follow   as predict, without what nobody reads while something is dragged
  * @property {() => KindInfo[]} kit
  *
  * @typedef {object} Engine
  * @property {Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} check  never throws
- * @property {(document: Scenario, shown: number, compared?: number|null) => Answer|null} answer  null if something is wrong with the document
+ * @property {(document: Scenario, shown: number, compared?: number|null, moving?: boolean) => Answer|null} answer
+ *   null if something is wrong with the document; moving: without what nobody reads while something is dragged
  */
 import { sameGround, sameRoom } from "../model/late.js";
 import { newSession } from "./core.js";
@@ -49,14 +51,15 @@ export function engineOver(session) {
     if (!known) base = { document, plan: document.plans[plan], report: session.predict(plan) };
     return base?.report ?? null;
   }
-  /** @param {Scenario} document @param {number} shown @param {number|null} [compared] @returns {Answer|null} */
-  function answer(document, shown, compared = null) {
+  /** @param {Scenario} document @param {number} shown @param {number|null} [compared] @param {boolean} [moving] @returns {Answer|null} */
+  function answer(document, shown, compared = null, moving = false) {
     try {
       if (opened !== document && check(document).findings.length > 0) return null;
       opened = document;
       if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0), kit: session.kit() };
       const other = reportOf(document, compared);
-      return { document, now: now.report, shown: shown === 0 ? now.report : session.predict(shown), plan: shown, compared, other, kit: now.kit };
+      const inHand = shown === 0 ? now.report : moving ? session.follow(shown) : session.predict(shown);
+      return { document, now: now.report, shown: inHand, plan: shown, compared, other, kit: now.kit, moving: moving && shown > 0 };
     } catch {
       opened = null;
       return null;

@@ -357,5 +357,6 @@
  * @property {PlanReport|null} [other]  the report of that plan
  * @property {{now: PlanReport, shown: PlanReport, other: PlanReport|null}} [described]  as predicted, where a check-up moved them
  * @property {KindInfo[]} kit
+ * @property {boolean} [moving]      without what nobody reads while something is dragged
  */
 export {};
