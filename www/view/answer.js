@@ -51,7 +51,15 @@ export function answerLine(scene) {
   if (!answer) return html`<h1>Working out what the room does.</h1>`;
   const { words, longest } = wordsOf(scene, answer);
   const parts = words.parts.filter((part) => !part.doubt);
-  return steady(html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.word ? html`<em>${part.text}</em>` : part.text))}</h1>`, longest.answers);
+  return steady(html`<h1>${parts.map((part) => (part.figure ? html`<b>${part.text}</b>` : part.word ? html`<em>${part.text}</em>` : unbroken(part.text)))}</h1>`, longest.answers);
+}
+
+/** A range with its unit. */
+const RANGE = /(\d[\d.]*–[\d.]+\u202fs)/;
+
+/** Text whose ranges stay on one line. @param {string} text */
+function unbroken(text) {
+  return text.split(RANGE).map((run, index) => (index % 2 === 1 ? html`<span class="unbroken">${run}</span>` : run));
 }
 
 /**
