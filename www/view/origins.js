@@ -20,7 +20,7 @@ export const ORIGINS = Object.freeze({
     formula: "Sound energy is followed for every direction of the room. At each wall that it meets it loses what that wall absorbs; air and furniture take their part; rough surfaces turn some of it into other directions. The time is read from the fall between 5 and 25 dB, as from a measurement. Sabine's and Eyring's formulas stand beside it in the table.",
     inputs: "Size, the absorption and scattering of each surface with its parts and pieces, furniture as a whole, temperature and humidity.",
     source: `Energy balance of this project, built from Kuttruff, Room Acoustics, 6th ed. 2016, chapters 4 and 5; read as ISO 3382-1:2009; air ISO 9613-1; Sabine 1898; Eyring 1930. ${MATERIALS}`,
-    limits: "Below the line a room rings at separate notes and one decay time does not describe it. Furniture has no place in this part. Against an independent tracing of rays through sixty random rooms it was off by 0.4 % in the middle in furnished rooms and 1.6 % in bare ones.",
+    limits: "Below the line a room rings at separate notes and one decay time does not describe it. Furniture has no place in this part. The tick leaves out what a group of pieces takes at its edges beside its area; the range counts between nothing and the whole of that, so with many small pieces the tick may lie above it. Against an independent tracing of rays through sixty random rooms it was off by 0.4 % in the middle in furnished rooms and 1.6 % in bare ones.",
   },
   bounces: {
     formula: "The loudspeaker is mirrored in the surface; where the straight line from the mirror image to the seat meets the surface is the mark. The longer way divided by the speed of sound is the delay. The level counts the longer way, the loudspeaker's own strength to that side, and what the surface with its pieces sends back, as a mean from 1 to 4 kHz. The small box is where the mark goes for heads 25 cm to either side and 10 cm up or down and for drivers down to 20 cm below the treble.",
@@ -56,7 +56,7 @@ export const ORIGINS = Object.freeze({
     formula: "Absorption times area: what one thing takes counts as so many square metres of open window. All of them together and the volume give the classical decay time.",
     inputs: "Area of each thing and its absorption in each octave.",
     source: MATERIALS,
-    limits: "A group of pieces takes more at its edges than its area says; that is counted (Thomasson, Acustica 44, 1980) and is why a piece may take more than its own area.",
+    limits: "A group of pieces takes more at its edges than its area says; that is counted in the ranges (Thomasson, Acustica 44, 1980: between nothing and the whole of it), not in these areas.",
   },
   room: {
     formula: "Volume is width times length times height. The limit of statistics is 2000 times the root of decay time over volume: below it single notes stand apart.",
