@@ -21,11 +21,14 @@ pub fn gauss_rule(diagonal: &[f64], beside: &[f64], total: f64) -> Vec<(f64, f64
     rule
 }
 
+/// The diagonal of a symmetric tridiagonal matrix, and the entries beside it.
+pub type Matrix<'a> = (&'a [f64], &'a [f64]);
+
 /// [`gauss_rule`] of several matrices side by side, to the bit: each step of one waits for the root and the quotient of the
 /// step before, so that four take hardly longer than one.
 #[must_use]
 pub fn gauss_rules<const LANES: usize>(
-    matrices: [(&[f64], &[f64]); LANES],
+    matrices: [Matrix<'_>; LANES],
     total: f64,
 ) -> [Vec<(f64, f64)>; LANES] {
     let longest = matrices.iter().map(|(diagonal, _)| diagonal.len()).max();
@@ -100,12 +103,10 @@ struct Rows<const LANES: usize> {
 }
 
 impl<const LANES: usize> Rows<LANES> {
-    fn new(matrices: &[(&[f64], &[f64]); LANES], count: usize) -> Self {
-        let row = |i: usize, pick: fn(&(&[f64], &[f64]), usize) -> f64| {
-            std::array::from_fn(|lane| pick(&matrices[lane], i))
-        };
-        let rows = |pick: fn(&(&[f64], &[f64]), usize) -> f64| -> Vec<[f64; LANES]> {
-            (0..count).map(|i| row(i, pick)).collect()
+    fn new(matrices: &[Matrix<'_>; LANES], count: usize) -> Self {
+        let rows = |entry: fn(&Matrix<'_>, usize) -> f64| -> Vec<[f64; LANES]> {
+            let row = |i: usize| matrices.each_ref().map(|matrix| entry(matrix, i));
+            (0..count).map(row).collect()
         };
         Self {
             node: rows(|(diagonal, _), i| diagonal.get(i).copied().unwrap_or(0.0)),

@@ -84,7 +84,7 @@ fn page_rows(case: &Value, crowded: &Value) -> Vec<Row> {
     let seat = |step| with_seat_moved(case, step);
     let no_seat = |_| without_seat(case);
     let every_kind = |step| with_piece_moved(crowded, step);
-    let steps: [(&'static str, &dyn Fn(usize) -> Value, Answer); 7] = [
+    let steps: [Step<'_>; 7] = [
         ("piece drag: what follows it", &piece, Prepared::follow),
         (
             "the same at rest: whole report",
@@ -125,6 +125,9 @@ fn page_rows(case: &Value, crowded: &Value) -> Vec<Row> {
     });
     rows
 }
+
+/// What is timed, the document after each step, and what answers for it.
+type Step<'a> = (&'static str, &'a dyn Fn(usize) -> Value, Answer);
 
 type Answer = fn(&Prepared, usize, &mut Memory) -> Option<PlanReport>;
 
