@@ -9,7 +9,7 @@ use std::sync::OnceLock;
 
 use crate::bands::{BANDS, Banded};
 use crate::decay_curve::{CURVE_POINTS, ExponentialSum};
-use crate::numeric::{exp, gauss_legendre, gauss_rule};
+use crate::numeric::{exp, gauss_legendre, gauss_rule, gauss_rules};
 use crate::room::Room;
 use crate::surface::Wall;
 
@@ -76,7 +76,8 @@ pub struct Decay {
 #[must_use]
 pub fn decay(room: &Room) -> Decay {
     let fields = fields(room);
-    let bands: Vec<BandDecay> = fields.iter().map(Field::decay).collect();
+    let sums = Field::sums(&fields, FIRST_STEPS, STEPS);
+    let bands: Vec<BandDecay> = sums.into_iter().map(BandDecay::of).collect();
     let pick = |f: fn(&BandDecay) -> Option<f64>| std::array::from_fn(|band| f(&bands[band]));
     let [t20_s, t30_s, edt_s, curve_step_s] = [
         |band: &BandDecay| band.t20_s,
@@ -103,15 +104,23 @@ pub fn decay(room: &Room) -> Decay {
 /// The decay of every band alone, without curves and with one reading, T20 in s: what a draw of many needs.
 #[must_use]
 pub fn t20_and_sums(room: &Room) -> Vec<Option<(f64, ExponentialSum)>> {
-    fields(room).iter().map(Field::t20_and_sum).collect()
+    t20_and_sums_of(&fields(room))
+}
+
+/// As [`t20_and_sums`], of the fields of every band.
+#[must_use]
+pub fn t20_and_sums_of(fields: &[Field]) -> Vec<Option<(f64, ExponentialSum)>> {
+    let read = |(_, sum): (f64, ExponentialSum)| Some((sum.time_s(-5.0, -25.0)?, sum));
+    let sums = Field::sums(fields, FIRST_DRAW_STEPS, DRAW_STEPS);
+    sums.into_iter().map(|sum| read(sum?)).collect()
 }
 
 /// The decay of some bands alone, T20 in s, as [`t20_and_sums`] reads it.
 #[must_use]
 pub fn t20_of_bands(room: &Room, bands: Range<usize>) -> Vec<Option<f64>> {
-    let fields = fields(room);
-    let read = |field: &Field| field.t20_and_sum().map(|(time_s, _)| time_s);
-    fields[bands].iter().map(read).collect()
+    let read = |drawn: Option<(f64, ExponentialSum)>| drawn.map(|(time_s, _)| time_s);
+    let drawn = t20_and_sums_of(&fields(room)[bands]);
+    drawn.into_iter().map(read).collect()
 }
 
 /// Readings of one band, as [`Decay`].
@@ -125,6 +134,24 @@ struct BandDecay {
 }
 
 impl BandDecay {
+    /// Of the T20 of a first pass, s, and the decay after the correction.
+    fn of(sum: Option<(f64, ExponentialSum)>) -> Self {
+        let read = || {
+            let (first_t20_s, sum) = sum?;
+            let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
+            let curve = sum.curve(step_s, -35.0, CURVE_POINTS)?;
+            Some(Self {
+                t20_s: Some(curve.time_s(-5.0, -25.0)),
+                t30_s: Some(curve.time_s(-5.0, -35.0)),
+                edt_s: Some(curve.time_s(0.0, -10.0)),
+                curve_step_s: Some(step_s),
+                curve_db: curve.levels_db(CURVE_POINTS),
+                terms: sum.terms,
+            })
+        };
+        read().unwrap_or_else(Self::endless)
+    }
+
     /// Of a field that does not decay: the curve stays at the top.
     fn endless() -> Self {
         Self {
@@ -153,26 +180,31 @@ impl Pair {
     /// Log rate of the pair: loss per crossing of sound that stays in its direction.
     #[must_use]
     pub fn log_loss(&self) -> f64 {
-        -0.5 * self.absorption.iter().map(|a| (-a).ln_1p()).sum::<f64>()
+        self.log_loss_and_scattered().0
     }
 
     /// ρ: scattered share per crossing.
     #[must_use]
     pub fn scattered(&self) -> f64 {
-        let one = |(a, s): (&f64, &f64)| {
-            let steep = if *a < 1e-9 {
+        self.log_loss_and_scattered().1
+    }
+
+    /// Both, which share their logarithms.
+    fn log_loss_and_scattered(&self) -> (f64, f64) {
+        let logs = self.absorption.map(|a| (-a).ln_1p());
+        let one = |wall: usize| {
+            let a = self.absorption[wall];
+            let steep = if a < 1e-9 {
                 1.0
             } else {
-                (1.0 - a) * -(-a).ln_1p() / a
+                (1.0 - a) * -logs[wall] / a
             };
-            s * steep
+            self.scattering[wall] * steep
         };
-        0.5 * self
-            .absorption
-            .iter()
-            .zip(&self.scattering)
-            .map(one)
-            .sum::<f64>()
+        (
+            -0.5 * logs.iter().sum::<f64>(),
+            0.5 * [0, 1].map(one).iter().sum::<f64>(),
+        )
     }
 
     /// λ of sound that was scattered into a direction at a random phase of its crossing.
@@ -258,33 +290,56 @@ impl Field {
     /// T20 in s and the decay, as one draw of many has them; none where the sound does not decay.
     #[must_use]
     pub fn t20_and_sum(&self) -> Option<(f64, ExponentialSum)> {
-        let (_, sum) = self.sum(FIRST_DRAW_STEPS, DRAW_STEPS)?;
-        Some((sum.time_s(-5.0, -25.0)?, sum))
+        t20_and_sums_of(std::slice::from_ref(self)).pop()?
     }
 
-    /// All readings, after one correction of the loss.
-    fn decay(&self) -> BandDecay {
-        let read = || {
-            let (first_t20_s, sum) = self.sum(FIRST_STEPS, STEPS)?;
-            let step_s = first_t20_s / (CURVE_POINTS - 1) as f64;
-            let curve = sum.curve(step_s, -35.0, CURVE_POINTS)?;
-            Some(BandDecay {
-                t20_s: Some(curve.time_s(-5.0, -25.0)),
-                t30_s: Some(curve.time_s(-5.0, -35.0)),
-                edt_s: Some(curve.time_s(0.0, -10.0)),
-                curve_step_s: Some(step_s),
-                curve_db: curve.levels_db(CURVE_POINTS),
-                terms: sum.terms,
-            })
-        };
-        read().unwrap_or_else(BandDecay::endless)
+    /// Of each field T20 of a first pass, s, and the decay after the correction; none where the sound does not decay.
+    fn sums(
+        fields: &[Self],
+        first_steps: usize,
+        steps: usize,
+    ) -> Vec<Option<(f64, ExponentialSum)>> {
+        let groups = fields.chunks(LANES);
+        groups
+            .flat_map(|group| Self::sums_of_group(group, first_steps, steps))
+            .collect()
     }
 
-    /// T20 of the first pass, s, and the decay after the correction; none where the sound does not decay.
-    fn sum(&self, first_steps: usize, steps: usize) -> Option<(f64, ExponentialSum)> {
-        let first_t20_s = self.log_rate_decay(first_steps).time_s(-5.0, -25.0)?;
-        let sum = self.corrected_decay(DECAY_60_DB / first_t20_s, steps);
-        (!sum.lingers()).then_some((first_t20_s, sum))
+    /// [`Self::sums`] of up to [`LANES`] fields.
+    fn sums_of_group(
+        group: &[Self],
+        first_steps: usize,
+        steps: usize,
+    ) -> Vec<Option<(f64, ExponentialSum)>> {
+        let prepared = group.iter().map(|field| {
+            let rates = field.crossing_rates();
+            let log_rate = field.log_rate_damping(&rates);
+            (field, rates, log_rate)
+        });
+        let prepared: Vec<_> = prepared.collect();
+        let first = prepared
+            .iter()
+            .map(|(field, rates, log_rate)| field.tridiagonal(log_rate, rates, first_steps));
+        let first_t20_s: Vec<Option<f64>> = decays(&first.collect::<Vec<_>>())
+            .iter()
+            .map(|sum| sum.time_s(-5.0, -25.0))
+            .collect();
+        let second = prepared
+            .iter()
+            .zip(&first_t20_s)
+            .map(|((field, rates, log_rate), t20_s)| {
+                let damping =
+                    |t20_s: f64| field.corrected_damping(rates, log_rate, DECAY_60_DB / t20_s);
+                t20_s.map_or_else(Tridiagonal::default, |t20_s| {
+                    field.tridiagonal(&damping(t20_s), rates, steps)
+                })
+            });
+        let sums = decays(&second.collect::<Vec<_>>());
+        first_t20_s
+            .into_iter()
+            .zip(sums)
+            .map(|(t20_s, sum)| Some((t20_s?, (!sum.lingers()).then_some(sum)?)))
+            .collect()
     }
 
     /// Which pair of walls the sound still meets after a time, as shares of all energy that arrives at walls.
@@ -327,9 +382,20 @@ impl Field {
     /// Decay with the loss corrected for the overall rate `rate_per_s` of a pass before.
     #[must_use]
     pub fn corrected_decay(&self, rate_per_s: f64, steps: usize) -> ExponentialSum {
-        let grid = directions();
         let rates = self.crossing_rates();
         let log_rate = self.log_rate_damping(&rates);
+        let damping = self.corrected_damping(&rates, &log_rate, rate_per_s);
+        self.solve(&damping, &rates, steps)
+    }
+
+    /// D of every direction with the loss corrected for the overall rate, 1/s, from that at the log rate.
+    fn corrected_damping(
+        &self,
+        rates: &CrossingRates,
+        log_rate: &[f64; DIRECTIONS],
+        rate_per_s: f64,
+    ) -> [f64; DIRECTIONS] {
+        let grid = directions();
         let mut damping = [self.loss_between_walls_per_s(); DIRECTIONS];
         for (axis, pair) in self.pairs.iter().enumerate() {
             let [r1, r2] = pair.absorption.map(|a| 1.0 - a);
@@ -342,14 +408,15 @@ impl Field {
                 damping[d] += crossings * (Pair::corrected_loss(mean, product, sigma) + scattered);
             }
         }
-        self.solve(&damping, &rates, steps)
+        damping
     }
 
     /// What each pair does per crossing at the log rate.
     fn crossing_rates(&self) -> CrossingRates {
+        let rates = self.pairs.map(|pair| pair.log_loss_and_scattered());
         CrossingRates {
-            log_loss: self.pairs.map(|pair| pair.log_loss()),
-            scattered: self.pairs.map(|pair| pair.scattered()),
+            log_loss: rates.map(|(log_loss, _)| log_loss),
+            scattered: rates.map(|(_, scattered)| scattered),
         }
     }
 
@@ -382,6 +449,16 @@ impl Field {
         rates: &CrossingRates,
         steps: usize,
     ) -> ExponentialSum {
+        self.tridiagonal(damping, rates, steps).decay()
+    }
+
+    /// What Lanczos' process makes of the coupled directions.
+    fn tridiagonal(
+        &self,
+        damping: &[f64; DIRECTIONS],
+        rates: &CrossingRates,
+        steps: usize,
+    ) -> Tridiagonal {
         let grid = directions();
         let gain = self.gains(rates);
         let back = self.furniture_hits_per_s * (1.0 - self.furniture_absorption);
@@ -406,10 +483,43 @@ impl Field {
             before = vector;
             vector = next.map(|x| x / coupling);
         }
+        Tridiagonal { diagonal, beside }
+    }
+}
+
+/// Bands whose decays are computed side by side.
+const LANES: usize = 4;
+
+/// A symmetric tridiagonal matrix.
+#[derive(Default)]
+struct Tridiagonal {
+    diagonal: Vec<f64>,
+    beside: Vec<f64>,
+}
+
+impl Tridiagonal {
+    fn decay(&self) -> ExponentialSum {
         ExponentialSum {
-            terms: gauss_rule(&diagonal, &beside, 1.0),
+            terms: gauss_rule(&self.diagonal, &self.beside, 1.0),
         }
     }
+}
+
+/// The decays that belong to up to [`LANES`] matrices.
+fn decays(matrices: &[Tridiagonal]) -> Vec<ExponentialSum> {
+    if let [matrix] = matrices {
+        return vec![matrix.decay()];
+    }
+    let nothing = Tridiagonal::default();
+    let rules = gauss_rules::<LANES>(
+        std::array::from_fn(|lane| {
+            let matrix = matrices.get(lane).unwrap_or(&nothing);
+            (&matrix.diagonal[..], &matrix.beside[..])
+        }),
+        1.0,
+    );
+    let sums = rules.into_iter().map(|terms| ExponentialSum { terms });
+    sums.take(matrices.len()).collect()
 }
 
 /// Inner product, in eight sums side by side: one running sum would wait for itself at every step.

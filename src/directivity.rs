@@ -243,17 +243,11 @@ impl Pattern {
         self.q
     }
 
-    /// Directivity index 10 lg Q, dB.
+    /// Directivity index 10 lg Q, dB. The baffle step shows here alone, as more sound for the room: makers even out the response
+    /// on axis (common practice, no source).
     #[must_use]
     pub fn index_db(&self) -> Banded {
         self.q.map(energy_to_db)
-    }
-
-    /// Level on axis re the level well above the baffle step, dB: 0 in every band, since makers even out the response on
-    /// axis (common practice, no source). The step shows in [`Self::index_db`] instead, as more sound for the room.
-    #[must_use]
-    pub fn on_axis_db(&self) -> Banded {
-        Banded::constant(0.0)
     }
 }
 

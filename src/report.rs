@@ -321,6 +321,7 @@ pub struct SeatReport {
     pub c50_db: Series,
     pub c80_db: Series,
     pub critical_distance_m: Series,
+    pub index_db: Vec<Series>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ranges: Option<ShareRanges>,
 }

@@ -74,6 +74,15 @@ impl<const N: usize> Spectrum<N> {
         product
     }
 
+    /// Takes another's values in as factors.
+    pub fn multiply(&mut self, by: &Self) {
+        for i in 0..N {
+            let (re, im) = (self.re[i], self.im[i]);
+            self.re[i] = re * by.re[i] - im * by.im[i];
+            self.im[i] = re * by.im[i] + im * by.re[i];
+        }
+    }
+
     /// The difference at each frequency.
     #[must_use]
     pub fn minus(&self, other: &Self) -> Self {

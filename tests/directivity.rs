@@ -3,6 +3,8 @@
 use glam::DVec3;
 use seatward::bands::BANDS;
 use seatward::directivity::{Directivity, Pattern, axis, piston};
+use seatward::scenario;
+use seatward::simulate::Prepared;
 
 const ALL: [Directivity; 3] = [
     Directivity::Narrow,
@@ -151,4 +153,32 @@ fn toe_in_turns_both_loudspeakers_to_the_middle() {
     assert!((right - DVec3::new(-0.5, 0.75f64.sqrt(), 0.0)).length() < 1e-12);
     assert_eq!(axis(1.0, 4.0, 0.0), DVec3::Y);
     assert_eq!(axis(2.0, 4.0, 20.0), DVec3::Y);
+}
+
+#[test]
+fn the_report_of_a_seat_has_the_index_of_each_loudspeaker() {
+    let path = format!(
+        "{}/scenarios/long-terrace-room.json",
+        env!("CARGO_MANIFEST_DIR")
+    );
+    let text = std::fs::read_to_string(path).expect("the demo room is there");
+    let mut scenario = scenario::from_json(&text).expect("it is valid");
+    scenario.listening.loudspeakers[1].directivity = Some(Directivity::Narrow);
+    let seat = Prepared::new(scenario)
+        .predict(1)
+        .and_then(|plan| plan.seat);
+    let index_db = seat.expect("a seat").index_db;
+    assert_eq!(index_db.len(), 2);
+    for (index_db, kind) in index_db
+        .iter()
+        .zip([Directivity::Ordinary, Directivity::Narrow])
+    {
+        assert!(
+            index_db
+                .0
+                .iter()
+                .copied()
+                .eq(kind.pattern().index_db().iter())
+        );
+    }
 }

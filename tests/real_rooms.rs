@@ -185,4 +185,9 @@ fn the_ceiling_is_the_largest_single_gain() {
 fn published_thin_carpets_take_about_0_15_at_1_khz() {
     let carpet = finish::finish("carpet-thin").expect("it is in the library");
     assert!((carpet.low[3]..=carpet.high[3]).contains(&0.15));
+    assert!(
+        (carpet.typical[3] - 0.15).abs() <= 0.05 + 1e-9,
+        "{:?}",
+        carpet.typical
+    );
 }

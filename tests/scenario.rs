@@ -223,7 +223,8 @@ fn lists_hold_as_many_entries_as_stated_and_no_more() {
             many(&corner, None, 200),
             many(&corner, None, 201),
         ),
-        ("/room/surfaces/ceiling/parts", parts(55), parts(57)),
+        // Four of the 60 are on other surfaces.
+        ("/room/surfaces/ceiling/parts", parts(55), parts(56)),
     ];
     for (pointer, most, beyond) in cases {
         let about = |found: &[Finding]| {
@@ -259,6 +260,79 @@ fn titles_and_names_hold_sixty_characters() {
     let found = findings(&with("/title", json!("ä".repeat(61))));
     assert_eq!(found.len(), 1);
     assert!(found[0].message.contains("61") && found[0].message.contains("60"));
+    // Each name with the other places that repeat it.
+    let names: [(&str, &[&str]); 14] = [
+        ("/plans/0/name", &["/measured/0/plan"]),
+        ("/plans/1/name", &[]),
+        ("/measured/0/plan", &["/plans/0/name"]),
+        ("/kit/0/name", &[]),
+        (
+            "/kit/0/id",
+            &[
+                "/plans/1/pieces/0/kit",
+                "/plans/1/pieces/2/kit",
+                "/plans/1/pieces/3/kit",
+            ],
+        ),
+        ("/kit/1/id", &["/plans/1/pieces/1/kit"]),
+        ("/plans/1/pieces/1/kit", &["/kit/1/id"]),
+        ("/own_finishes/0/name", &[]),
+        (
+            "/own_finishes/0/id",
+            &["/room/surfaces/floor/parts/0/finish"],
+        ),
+        (
+            "/room/surfaces/floor/parts/0/finish",
+            &["/own_finishes/0/id"],
+        ),
+        ("/own_furnishings/0/name", &[]),
+        ("/own_furnishings/0/id", &["/room/furnishings/1/kind"]),
+        ("/room/furnishings/1/kind", &["/own_furnishings/0/id"]),
+        ("/room/keep_clear/0/why", &[]),
+    ];
+    for (pointer, others) in names {
+        let named = |length: usize| {
+            let name = json!("ä".repeat(length));
+            let mut document = with(pointer, name.clone());
+            for other in others {
+                *document.pointer_mut(other).expect("a name") = name.clone();
+            }
+            findings(&document)
+        };
+        assert_eq!(named(60), [], "{pointer}");
+        let path = pointer[1..].replace("/0", "[0]").replace("/1", "[1]");
+        let path = path.replace('/', ".");
+        let said = |f: &Finding| f.path == path && f.message.contains("61");
+        assert!(named(61).iter().any(said), "{pointer}: {:?}", named(61));
+    }
+}
+
+#[test]
+fn values_by_band_are_at_least_one() {
+    let lists = [
+        ("/kit/1/absorber", "absorption"),
+        ("/measured/0", "decay_s"),
+        ("/own_finishes/0", "absorption"),
+        ("/own_furnishings/0", "absorption_area_m2"),
+    ];
+    for (pointer, values) in lists {
+        let holding = |count: usize| {
+            let mut document = full();
+            let owner = document.pointer_mut(pointer).expect("an owner of bands");
+            owner["bands_hz"] = [500][..count].into();
+            owner[values] = [0.5][..count].into();
+            let kind = document.pointer_mut("/kit/1").expect("a kind");
+            kind["scattering"] = 0.1.into();
+            findings(&document)
+        };
+        assert_eq!(holding(1), [], "{pointer}");
+        let none = holding(0);
+        assert!(
+            none.iter().any(|f| f.path.ends_with("bands_hz")
+                && f.message.ends_with("must hold at least one frequency.")),
+            "{pointer}: {none:?}"
+        );
+    }
 }
 
 #[test]

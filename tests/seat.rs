@@ -11,7 +11,7 @@ mod seat_tracer;
 use glam::DVec3;
 use seat_images::seat_images;
 use seat_tracer::{SeatEnergy, SeatSource, SeatTracing, trace_seat};
-use seatward::bands::{BANDS, Banded};
+use seatward::bands::{BANDS, Banded, NOMINAL_HZ};
 use seatward::decay::{Field, Pair};
 use seatward::directivity::{Directivity, axis};
 use seatward::seat::{
@@ -153,8 +153,11 @@ struct Loudspeaker {
     directivity: Directivity,
 }
 
-/// The band that is traced, 1 kHz.
+/// The band whose figures are looked at where one is enough, 1 kHz.
 const BAND: usize = 13;
+
+/// The bands that are traced, 250 Hz and 1 kHz: a loudspeaker that radiates nearly alike all round, and one that beams.
+const TRACED_BANDS: [usize; 2] = [7, BAND];
 
 impl Loudspeaker {
     /// Direct sound and images to third order at a seat.
@@ -186,20 +189,23 @@ impl Loudspeaker {
         (0..bands[0].len()).map(arrival).collect()
     }
 
-    fn traced(&self, room: &TracedRoom, seat_m: [f64; 3]) -> SeatEnergy {
-        let directivity = |cosine: f64| self.directivity.pattern().energy(BAND, cosine);
+    fn traced(&self, room: &TracedRoom, seat_m: [f64; 3], band: usize) -> SeatEnergy {
+        let directivity = |cosine: f64| self.directivity.pattern().energy(band, cosine);
         let source = SeatSource {
             position_m: self.position_m,
             axis: self.axis,
             directivity: &directivity,
         };
         let tracing = SeatTracing {
-            rays: 200_000,
+            rays: RAYS,
             ..SeatTracing::usual(3)
         };
         trace_seat(room, &source, seat_m, tracing)
     }
 }
+
+/// Rays of each loudspeaker and band: the mean over both loudspeakers is then as sure as a usual tracing.
+const RAYS: usize = 200_000;
 
 /// Two loudspeakers and a seat as people put them, in fractions of the room.
 fn setting(size_m: [f64; 3], directivity: Directivity) -> ([Loudspeaker; 2], [f64; 3]) {
@@ -280,25 +286,38 @@ fn with_panels(mut room: TracedRoom) -> TracedRoom {
 }
 
 /// Source: the independent tracer of `tests/support/seat_tracer.rs`, whose noise is 0.1 dB and 0.003. Limits: C50 and C80
-/// 0.6 dB, share of reflected sound 0.02; early and late sound, whose border cuts through dense arrivals, 0.025.
+/// 0.6 dB, share of reflected sound 0.02; early and late sound, whose border cuts through dense arrivals, 0.025: in two of the
+/// twelve cases they are off by more than 0.02, the study at 1 kHz by 0.021 and the music room at 250 Hz by 0.023.
 #[test]
 fn furnished_rooms_with_panels_agree_with_the_ray_tracer_at_the_seat() {
     let furnished = twelve_rooms()
         .into_iter()
         .filter(|(_, room)| room.object_surface_m2 > 0.0);
-    let mut rooms = 0;
-    for (name, room) in furnished {
+    let furnished = furnished.flat_map(|(name, room)| {
         let room = with_panels(room);
+        TRACED_BANDS.map(|band| {
+            (
+                format!("{name}, {} Hz", NOMINAL_HZ[band]),
+                room.clone(),
+                band,
+            )
+        })
+    });
+    let mut cases = 0;
+    for (name, room, band) in furnished {
         let (loudspeakers, seat_m) = setting(room.size_m, Directivity::Ordinary);
-        let truth = truth(&loudspeakers.each_ref().map(|one| one.traced(&room, seat_m)));
+        let traced = loudspeakers
+            .each_ref()
+            .map(|one| one.traced(&room, seat_m, band));
+        let truth = truth(&traced);
         let sounds = loudspeakers.each_ref().map(|one| one.sound(&room, seat_m));
         let ours = ours(&room, &sounds);
-        let shares = [ours.direct_share, ours.early_share, ours.late_share].map(|s| s[BAND]);
+        let shares = [ours.direct_share, ours.early_share, ours.late_share].map(|s| s[band]);
         let off: [f64; 3] = std::array::from_fn(|i| shares[i] - truth.shares[i]);
-        let c50_off_db = ours.c50_db[BAND] - truth.c50_db;
-        let c80_off_db = ours.c80_db[BAND] - truth.c80_db;
+        let c50_off_db = ours.c50_db[band] - truth.c50_db;
+        let c80_off_db = ours.c80_db[band] - truth.c80_db;
         println!(
-            "{name:46} direct {:.3} {:+.3}, early {:.3} {:+.3}, late {:.3} {:+.3}; \
+            "{name:55} direct {:.3} {:+.3}, early {:.3} {:+.3}, late {:.3} {:+.3}; \
              C50 {:.2} {c50_off_db:+.2}, C80 {:.2} {c80_off_db:+.2} dB",
             truth.shares[0],
             off[0],
@@ -320,9 +339,9 @@ fn furnished_rooms_with_panels_agree_with_the_ray_tracer_at_the_seat() {
         );
         assert!(c50_off_db.abs() < 0.6, "{name}: C50 {c50_off_db:+.2} dB");
         assert!(c80_off_db.abs() < 0.6, "{name}: C80 {c80_off_db:+.2} dB");
-        rooms += 1;
+        cases += 1;
     }
-    assert!(rooms >= 6);
+    assert!(cases >= 12);
 }
 
 /// A room without furniture, of one absorption and scattering.

@@ -13,16 +13,17 @@ use super::wall::Sum;
 pub(super) struct Carried {
     /// Energy per band, held below what the most reflecting material at each hit would leave.
     pub energy: Banded,
-    /// (Hz, pressure), without that limit.
+    /// (Hz, pressure), without that limit; empty unless it was asked for.
     samples: Vec<(f64, Complex64)>,
 }
 
 impl Carried {
-    fn new<const N: usize>(product: &Spectrum<N>, most: &[f64; N], hz: &[f64; N]) -> Self {
+    fn new<const N: usize>(product: &Spectrum<N>, most: &[f64; N], hz: Option<&[f64; N]>) -> Self {
         let (energy, most) = (band_means(&product.energy()), band_means(most));
+        let sample = |(i, hz): (usize, &f64)| (*hz, product.at(i));
         Self {
             energy: Banded::from_fn(|band| energy[band].min(most[band])),
-            samples: (0..N).map(|i| (hz[i], product.at(i))).collect(),
+            samples: hz.map_or_else(Vec::new, |hz| hz.iter().enumerate().map(sample).collect()),
         }
     }
 
@@ -54,18 +55,23 @@ pub(super) struct Reader<'a> {
     sums: Vec<&'a Sum>,
     fine: [usize; 6],
     coarse: [usize; 6],
-    fine_hz: [f64; FINE],
-    coarse_hz: [f64; COARSE],
+    /// None where nobody asked for pressures.
+    hz: Option<([f64; FINE], [f64; COARSE])>,
 }
 
 impl<'a> Reader<'a> {
-    pub fn new(sums: Vec<&'a Sum>) -> Self {
+    pub fn new(sums: Vec<&'a Sum>, with_pressure: bool) -> Self {
+        let hz = || {
+            (
+                std::array::from_fn(frequency_hz::<FINE>),
+                std::array::from_fn(frequency_hz::<COARSE>),
+            )
+        };
         Self {
             sums,
             fine: [0; 6],
             coarse: [0; 6],
-            fine_hz: std::array::from_fn(frequency_hz::<FINE>),
-            coarse_hz: std::array::from_fn(frequency_hz::<COARSE>),
+            hz: with_pressure.then(hz),
         }
     }
 
@@ -78,14 +84,14 @@ impl<'a> Reader<'a> {
                 let sum = self.sums[surface];
                 (&sum.reflected.fine[hit], &sum.most.fine[hit])
             });
-            multiplied(rows, &self.fine_hz)
+            multiplied(rows, self.hz.as_ref().map(|(fine, _)| fine))
         } else {
             let rows = surfaces.map(|surface| {
                 let hit = next(&mut self.coarse[surface]);
                 let sum = self.sums[surface];
                 (&sum.reflected.coarse[hit], &sum.most.coarse[hit])
             });
-            multiplied(rows, &self.coarse_hz)
+            multiplied(rows, self.hz.as_ref().map(|(_, coarse)| coarse))
         }
     }
 }
@@ -98,13 +104,13 @@ fn next(count: &mut usize) -> usize {
 
 fn multiplied<'a, const N: usize>(
     rows: impl Iterator<Item = (&'a Spectrum<N>, &'a [f64; N])>,
-    hz: &[f64; N],
+    hz: Option<&[f64; N]>,
 ) -> Carried {
     let mut product = Spectrum::<N>::ZERO;
     product.re = [1.0; N];
     let mut most = [1.0; N];
     for (row, row_most) in rows {
-        product = product.times(row);
+        product.multiply(row);
         most.iter_mut()
             .zip(row_most)
             .for_each(|(most, row)| *most *= row);

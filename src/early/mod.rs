@@ -157,7 +157,7 @@ fn followed(
         .zip(&room.walls)
         .map(|(memory, wall)| memory.reflected(wall, call))
         .collect();
-    let mut hits = Reader::new(sums);
+    let mut hits = Reader::new(sums, with_pressure);
     let mut of_one = |(source, paths): (&Source, &Vec<ImagePath>)| {
         let direct = direct(room, source, receiver_m);
         let reflections = paths.iter().map(|path| {
@@ -165,11 +165,7 @@ fn followed(
             let carried = hits.over(path);
             Early {
                 energy: Banded::from_fn(|band| way[band] * carried.energy[band]),
-                pressure: if with_pressure {
-                    carried.pressure(&way)
-                } else {
-                    Vec::new()
-                },
+                pressure: carried.pressure(&way),
                 ..image
             }
         });

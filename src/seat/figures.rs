@@ -85,8 +85,9 @@ pub struct SeatFigures {
 /// Against an independent ray tracer: see `tests/seat.rs`.
 #[must_use]
 pub fn figures(late: &Late<'_>, sounds: &[Sound]) -> SeatFigures {
+    let images: Vec<ImagesAfter> = sounds.iter().map(ImagesAfter::of).collect();
     let bands: [BandFigures; BANDS] =
-        std::array::from_fn(|band| BandFigures::new(late, sounds, band));
+        std::array::from_fn(|band| BandFigures::new(late, sounds, &images, band));
     let pick = |f: fn(&BandFigures) -> f64| Banded::from_fn(|band| f(&bands[band]));
     SeatFigures {
         direct_share: pick(|band| band.direct_share),
@@ -109,12 +110,12 @@ struct BandFigures {
 }
 
 impl BandFigures {
-    fn new(late: &Late<'_>, sounds: &[Sound], band: usize) -> Self {
+    fn new(late: &Late<'_>, sounds: &[Sound], images: &[ImagesAfter], band: usize) -> Self {
         let tail = Tail::new(late.covered, late.bands[band], late.speed_of_sound_m_per_s);
         let level_per_s = level_per_s(late.speed_of_sound_m_per_s, late.covered.volume_m3());
         let mut after = After::default();
-        for sound in sounds {
-            after.add(sound, band, |time_s| {
+        for (sound, images) in sounds.iter().zip(images) {
+            after.add(sound, images, band, |time_s| {
                 level_per_s / sound.q[band] * tail.after_s(time_s)
             });
         }
@@ -141,6 +142,27 @@ fn defined(value: f64, all: f64) -> f64 {
     if all.is_finite() { value } else { f64::NAN }
 }
 
+/// From these times after the direct sound on the energy is summed, s: after the direct sound itself, after the early
+/// reflections, after the edges of clarity.
+const EDGES_S: [f64; 4] = [0.0, EARLY_S, CLARITY_EDGES_S[0], CLARITY_EDGES_S[1]];
+
+/// What the images of one loudspeaker bring from each of [`EDGES_S`] on; all bands at once, so that the sums run in vectors.
+struct ImagesAfter([Banded; EDGES_S.len()]);
+
+impl ImagesAfter {
+    fn of(sound: &Sound) -> Self {
+        let mut sums = [Banded::constant(0.0); EDGES_S.len()];
+        for arrival in &sound.arrivals {
+            for (sum, edge_s) in sums.iter_mut().zip(EDGES_S) {
+                if arrival.delay_s >= edge_s {
+                    *sum = *sum + arrival.energy;
+                }
+            }
+        }
+        Self(sums)
+    }
+}
+
 /// Energy that comes after certain times, summed over the loudspeakers, each re its direct sound.
 #[derive(Default)]
 struct After {
@@ -154,20 +176,15 @@ struct After {
 
 impl After {
     /// Adds a loudspeaker whose tail from a time on has the energy `tail`.
-    fn add(&mut self, sound: &Sound, band: usize, tail: impl Fn(f64) -> f64) {
-        let after = |delay_s: f64| {
-            let images: f64 = sound
-                .arrivals
-                .iter()
-                .filter(|arrival| arrival.delay_s >= delay_s)
-                .map(|arrival| arrival.energy[band])
-                .sum();
-            (images + tail(sound.direct_s + delay_s)) / sound.direct[band]
+    fn add(&mut self, sound: &Sound, images: &ImagesAfter, band: usize, tail: impl Fn(f64) -> f64) {
+        let after = |edge: usize| {
+            let tail = tail(sound.direct_s + EDGES_S[edge]);
+            (images.0[edge][band] + tail) / sound.direct[band]
         };
-        self.direct += after(0.0);
-        self.early += after(EARLY_S);
-        for (sum, edge_s) in self.clarity.iter_mut().zip(CLARITY_EDGES_S) {
-            *sum += after(edge_s);
+        self.direct += after(0);
+        self.early += after(1);
+        for (sum, edge) in self.clarity.iter_mut().zip([2, 3]) {
+            *sum += after(edge);
         }
     }
 }

@@ -230,25 +230,13 @@ fn piece_doubts(
     doubts
 }
 
-/// What the size of its group may add to each piece; groups of one size are computed once.
+/// What the size of its group may add to each piece.
 fn size_gains(prepared: &Prepared, kinds: &[usize], rects: &[Rect]) -> Vec<Banded> {
-    let mut known: Vec<(usize, Rect, Banded)> = Vec::new();
-    let mut gain = |kind: usize, group: Rect| {
-        let same = |(of, rect, _): &&(usize, Rect, Banded)| {
-            *of == kind && (rect.width_m, rect.height_m) == (group.width_m, group.height_m)
-        };
-        if let Some((_, _, gain)) = known.iter().find(same) {
-            return *gain;
-        }
-        let gain = prepared.kit[kind].size_gain(group, &prepared.air);
-        known.push((kind, group, gain));
-        gain
-    };
     let groups = finite_size::groups(rects, kinds);
     kinds
         .iter()
         .zip(groups)
-        .map(|(&kind, group)| gain(kind, group))
+        .map(|(&kind, group)| prepared.size_gain(kind, group))
         .collect()
 }
 

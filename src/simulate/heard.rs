@@ -1,14 +1,13 @@
 //! The shares of energy at the seat in a draw, without following every image anew.
 
 use crate::bands::Banded;
-use crate::decay::fields;
+use crate::decay::{Field, fields};
 use crate::decay_curve::ExponentialSum;
 use crate::early::SourceEarly;
 use crate::geometry::Surface;
 use crate::room::Room;
 use crate::scenario::document::Plan;
 use crate::seat::{Covered, Sound};
-use crate::surface::Wall;
 
 use super::memory::Memory;
 use super::prepared::Prepared;
@@ -21,14 +20,16 @@ pub(super) struct Heard {
     /// The surfaces that each image meets, by loudspeaker.
     met: Vec<Vec<Vec<Surface>>>,
     covered: Covered,
+    /// What each wall sends on like a mirror, on the mean.
+    mirrored: [Banded; 6],
+    speed_of_sound_m_per_s: f64,
 }
 
 impl Heard {
     /// None without loudspeakers or seat.
-    pub fn at(prepared: &Prepared, plan: &Plan, room: &Room) -> Option<Self> {
+    pub fn at(prepared: &Prepared, plan: &Plan, room: &Room, memory: &mut Memory) -> Option<Self> {
         let sources = prepared.sources(plan);
-        let mut memory = Memory::default();
-        let early = prepared.sounds(room, plan, &sources, &mut memory, false);
+        let early = prepared.sounds(room, plan, &sources, memory, false);
         let met = |sound: &SourceEarly| {
             let images = sound.reflections.iter();
             images
@@ -39,20 +40,17 @@ impl Heard {
             sounds: sources.iter().zip(&early).map(sound).collect(),
             met: early.iter().map(met).collect(),
             covered: memory.covered(room.size_m).clone(),
+            mirrored: mirrored(&fields(room)),
+            speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
         })
     }
 
-    /// Direct, early and late share in a drawn room with the decays given.
+    /// Direct, early and late share in a drawn room with these fields and their decays.
     ///
     /// An image is scaled by what the means of the walls that it meets reflect in the draw, re the room as described; its
     /// way, and the places of pieces on it, stay as they are.
-    pub fn shares(
-        &self,
-        central: &Room,
-        drawn: &Room,
-        decays: &[Option<(f64, ExponentialSum)>],
-    ) -> [Banded; 3] {
-        let (before, after) = (mirrored(central), mirrored(drawn));
+    pub fn shares(&self, drawn: &[Field], decays: &[Option<(f64, ExponentialSum)>]) -> [Banded; 3] {
+        let (before, after) = (&self.mirrored, mirrored(drawn));
         let scale: [Banded; 6] = std::array::from_fn(|wall| {
             Banded::from_fn(|band| after[wall][band] / before[wall][band])
         });
@@ -67,8 +65,8 @@ impl Heard {
                 .as_ref()
                 .map_or(&ENDLESS[..], |(_, sum)| &sum.terms)
         };
-        let c = drawn.air.speed_of_sound_m_per_s;
-        let figures = seat_figures(&fields(drawn), terms, &self.covered, c, &sounds);
+        let c = self.speed_of_sound_m_per_s;
+        let figures = seat_figures(drawn, terms, &self.covered, c, &sounds);
         [
             figures.direct_share,
             figures.early_share,
@@ -81,10 +79,12 @@ impl Heard {
 const ENDLESS: [(f64, f64); 1] = [(0.0, 1.0)];
 
 /// What each wall sends on like a mirror, on the mean.
-fn mirrored(room: &Room) -> [Banded; 6] {
-    room.walls.each_ref().map(|wall: &Wall| {
-        let (absorption, scattering) = (wall.mean_absorption(), wall.mean_scattering());
-        Banded::from_fn(|band| ((1.0 - absorption[band]) * (1.0 - scattering[band])).max(LEAST))
+fn mirrored(fields: &[Field]) -> [Banded; 6] {
+    std::array::from_fn(|wall| {
+        Banded::from_fn(|band| {
+            let (pair, side) = (&fields[band].pairs[wall / 2], wall % 2);
+            ((1.0 - pair.absorption[side]) * (1.0 - pair.scattering[side])).max(LEAST)
+        })
     })
 }
 

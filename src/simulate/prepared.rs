@@ -5,6 +5,7 @@ use std::sync::Arc;
 use glam::DVec3;
 
 use crate::air::Air;
+use crate::bands::Banded;
 use crate::geometry::{Rect, Surface};
 use crate::room::Room;
 use crate::scenario::Scenario;
@@ -162,6 +163,11 @@ impl Prepared {
         }
     }
 
+    /// What the size of a group of pieces of one kind may add to their absorption; kept by size.
+    pub(super) fn size_gain(&self, kind: usize, group: Rect) -> Banded {
+        self.builds[kind].size_gain(&self.kit[kind], group, &self.air)
+    }
+
     /// The plan's screens that stand free.
     pub(super) fn stands(&self, plan: &Plan) -> Vec<Stand> {
         let numbered = plan.pieces.iter().enumerate();
@@ -237,5 +243,31 @@ fn patch(facts: &KindFacts, rect: Rect) -> Patch {
         facing: facts.facing,
         depth_m: facts.depth_m,
         front: Some(Arc::clone(&facts.front)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario;
+    use crate::simulate::Draws;
+
+    #[test]
+    fn gains_of_groups_are_taken_over_for_the_same_kind_in_the_same_air() {
+        let text = include_str!("../../scenarios/long-terrace-room.json");
+        let read = || scenario::from_json(text).expect("the demo room is valid");
+        let before = Prepared::new(read());
+        let _ = Draws::start(&before, 1);
+        assert!(before.builds.iter().any(Builds::knows_a_size));
+        let mut moved = read();
+        moved.plans[1].pieces.pop();
+        let after = Prepared::after(moved, Some(&before));
+        let knows =
+            |of: &Prepared| -> Vec<bool> { of.builds.iter().map(Builds::knows_a_size).collect() };
+        assert_eq!(knows(&after), knows(&before));
+        let mut warmer = read();
+        warmer.room.temperature_c = Some(25.0);
+        let warmer = Prepared::after(warmer, Some(&before));
+        assert!(!warmer.builds.iter().any(Builds::knows_a_size));
     }
 }

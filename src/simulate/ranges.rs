@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::bands::{BANDS, Banded, NOMINAL_HZ};
 use crate::chance::{Draw, quantile};
-use crate::decay::{decay, mid_s, t20_and_sums};
+use crate::decay::{decay, fields, mid_s, t20_and_sums_of};
 use crate::report::{DecayRange, Difference, Mid, Middle, RangesReport, Series, ShareRanges, Span};
 use crate::room::Room;
 use crate::scenario::document::{
@@ -16,6 +16,7 @@ use super::doubts::Doubts;
 use super::figures::{mid, middle_from_hz};
 use super::fit::Fit;
 use super::heard::Heard;
+use super::memory::Memory;
 use super::odd::Widening;
 use super::prepared::Prepared;
 
@@ -108,12 +109,21 @@ impl Draws {
     /// Starts the draws of a plan; none if there is no such plan.
     #[must_use]
     pub fn start(prepared: &Prepared, plan: usize) -> Option<Self> {
-        Self::seeded(prepared, plan, SEED)
+        Self::start_after(prepared, plan, &mut Memory::default())
+    }
+
+    /// As [`Draws::start`], with what earlier reports and draws left in a memory.
+    pub fn start_after(prepared: &Prepared, plan: usize, memory: &mut Memory) -> Option<Self> {
+        Self::dealt(prepared, plan, SEED, memory)
     }
 
     /// As [`Draws::start`], with chance of its own: another room that could hide behind the same description.
     #[must_use]
     pub fn seeded(prepared: &Prepared, plan: usize, seed: u64) -> Option<Self> {
+        Self::dealt(prepared, plan, seed, &mut Memory::default())
+    }
+
+    fn dealt(prepared: &Prepared, plan: usize, seed: u64, memory: &mut Memory) -> Option<Self> {
         let plan = prepared.scenario.plans.get(plan)?;
         let room = prepared.room(plan);
         let decay = decay(&room);
@@ -127,7 +137,7 @@ impl Draws {
             middle_from_hz: middle_from_hz(&decay, room.volume_m3()),
             mid_s: mid(&decay, room.volume_m3()).0,
             described_s: prepared.fit().map(|_| described_s(prepared, plan)),
-            heard: Heard::at(prepared, plan, &room),
+            heard: Heard::at(prepared, plan, &room, memory),
             room,
             done: vec![None; DRAWS],
         })
@@ -144,13 +154,17 @@ impl Draws {
     /// Those of numbers `first` up to `end` alone, so that several workers make them together; none if there is no such plan.
     #[must_use]
     pub fn part(prepared: &Prepared, plan: usize, first: usize, end: usize) -> Option<Self> {
-        let draws = Self::start(prepared, plan)?;
-        let end = end.min(DRAWS);
-        Some(Self {
-            first: first.min(end),
-            end,
-            ..draws
-        })
+        Some(Self::start(prepared, plan)?.turned_to(first, end))
+    }
+
+    /// The draws of numbers `first` up to `end` of the same plan, none of them made: what all draws of a plan start from takes
+    /// as long as ten of them.
+    #[must_use]
+    pub fn turned_to(mut self, first: usize, end: usize) -> Self {
+        self.end = end.min(DRAWS);
+        self.first = first.min(self.end);
+        self.done.fill(None);
+        self
     }
 
     /// Makes up to `count` more of those that are not there yet, in the order of their numbers.
@@ -214,7 +228,8 @@ impl Draws {
         let deal = Deal::drawn(draw, self.of.fit.as_deref());
         let room = self.doubts.drawn(&self.room, &deal);
         let factor = self.doubts.model_factor(&deal);
-        let bands = t20_and_sums(&room);
+        let fields = fields(&room);
+        let bands = t20_and_sums_of(&fields);
         let t20_s: [Option<f64>; BANDS] = std::array::from_fn(|band| {
             let drawn = bands[band].as_ref();
             drawn.map(|(time_s, _)| self.widening.widened(band, time_s * factor))
@@ -225,7 +240,7 @@ impl Draws {
             shares: self
                 .heard
                 .as_ref()
-                .map(|heard| heard.shares(&self.room, &room, &bands)),
+                .map(|heard| heard.shares(&fields, &bands)),
         }
     }
 

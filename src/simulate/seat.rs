@@ -21,7 +21,18 @@ pub(super) fn seat_report(
     let sounds: Vec<Sound> = sources.iter().zip(early).map(sound).collect();
     let terms = |band: usize| &decay.sums[band].terms[..];
     let c = room.air.speed_of_sound_m_per_s;
-    Some(seat_figures(&decay.fields, terms, covered, c, &sounds).into())
+    let figures = seat_figures(&decay.fields, terms, covered, c, &sounds);
+    let index_db = |source: &Source| source.directivity.pattern().index_db().into();
+    Some(SeatReport {
+        direct_share: figures.direct_share.into(),
+        early_share: figures.early_share.into(),
+        late_share: figures.late_share.into(),
+        c50_db: figures.c50_db.into(),
+        c80_db: figures.c80_db.into(),
+        critical_distance_m: figures.critical_distance_m.into(),
+        index_db: sources.iter().map(index_db).collect(),
+        ranges: None,
+    })
 }
 
 /// Figures from what every loudspeaker sends; `terms` gives the decay of a band.
@@ -56,19 +67,5 @@ pub(super) fn sound((source, early): (&Source, &SourceEarly)) -> Sound {
                 energy: image.energy,
             })
             .collect(),
-    }
-}
-
-impl From<SeatFigures> for SeatReport {
-    fn from(figures: SeatFigures) -> Self {
-        Self {
-            direct_share: figures.direct_share.into(),
-            early_share: figures.early_share.into(),
-            late_share: figures.late_share.into(),
-            c50_db: figures.c50_db.into(),
-            c80_db: figures.c80_db.into(),
-            critical_distance_m: figures.critical_distance_m.into(),
-            ranges: None,
-        }
     }
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
-use super::cross::{js_error, no_such_plan, to_js};
+use super::cross::{js_error, no_such_plan, nothing_open, to_js};
 use super::session::Session;
 use crate::report::RangesReport;
 use crate::scenario::goal_s;
@@ -23,12 +23,10 @@ impl Session {
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
     pub fn start_ranges(&mut self, plan: usize) -> Result<(), JsValue> {
         self.checked()?;
-        let prepared = self.prepared()?;
-        let known = self
-            .made
-            .get(&plan)
-            .filter(|draws| draws.are_of(prepared, plan));
-        let draws = known.cloned().or_else(|| Draws::start(prepared, plan));
+        let prepared = self.prepared.as_ref().ok_or_else(nothing_open)?;
+        let known = self.made.get(&plan);
+        let known = known.filter(|draws| draws.are_of(prepared, plan)).cloned();
+        let draws = known.or_else(|| Draws::start_after(prepared, plan, &mut self.memory));
         let draws = draws.ok_or_else(|| no_such_plan(plan))?;
         self.making = Some((plan, draws));
         Ok(())
@@ -51,8 +49,14 @@ impl Session {
     /// # Errors
     /// An `Error` with `code` and `field` if nothing is open or there is no such plan.
     pub fn start_part(&mut self, plan: usize, first: usize, end: usize) -> Result<(), JsValue> {
-        let part = Draws::part(self.checked()?, plan, first, end);
-        self.making = Some((plan, part.ok_or_else(|| no_such_plan(plan))?));
+        self.checked()?;
+        let prepared = self.prepared.as_ref().ok_or_else(nothing_open)?;
+        let making = self.making.take();
+        let known = making.filter(|(of, draws)| *of == plan && draws.are_of(prepared, plan));
+        let draws = known.map(|(_, draws)| draws);
+        let draws = draws.or_else(|| Draws::start_after(prepared, plan, &mut self.memory));
+        let part = draws.ok_or_else(|| no_such_plan(plan))?;
+        self.making = Some((plan, part.turned_to(first, end)));
         Ok(())
     }
 

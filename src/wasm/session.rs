@@ -44,8 +44,8 @@ impl<'a> KindInfo<'a> {
 #[wasm_bindgen]
 #[derive(Default)]
 pub struct Session {
-    prepared: Option<Prepared>,
-    memory: Memory,
+    pub(super) prepared: Option<Prepared>,
+    pub(super) memory: Memory,
     /// Draws that are complete, by plan, for the differences between plans.
     #[cfg(feature = "later")]
     pub(super) made: std::collections::BTreeMap<usize, Draws>,

@@ -1,9 +1,14 @@
-// The module's half of `cargo bench`: prints one time in ms for each row, in the order of `ROWS` in drag_step.rs.
-import { Session } from "../door/support.js";
+// The module's half of `cargo bench`: prints one time in ms for each row, in the order of the rows in drag_step.rs. What the
+// page computes is timed in the page's module, what workers do in theirs.
+import { readFileSync } from "node:fs";
+import { freshPage, PageSession, Session } from "../door/support.js";
 
 const SAMPLES = 400;
 const SLOW_SAMPLES = 6;
 const DRAWS_A_SLICE = 50;
+
+/** @type {{case: any, noSeat: any, crowded: any, loft: any, measuredLoft: any}} */
+const documents = JSON.parse(readFileSync(0, "utf8"));
 
 /**
  * Time of the work in the fastest of the samples, ms; what prepares a step is not timed.
@@ -20,49 +25,81 @@ function leastMs(samples, work, prepare = () => {}) {
   return least;
 }
 
-const document = JSON.parse(process.argv[2] ?? "");
-const session = new Session();
-
-function open(changed) {
-  const { findings } = session.open(changed);
+/** @param {any} session @param {any} document */
+function open(session, document) {
+  const { findings } = session.open(document);
   if (findings.length > 0) throw new Error(JSON.stringify(findings));
 }
 
-/** @param {(document: any, step: number) => void} change */
-function moving(change) {
-  return (step) => {
-    const moved = structuredClone(document);
-    change(moved, step);
-    open(moved);
-  };
+/** The last piece of plan A somewhere else in each step. @param {any} document @param {number} step */
+function withPieceMoved(document, step) {
+  const moved = structuredClone(document);
+  moved.plans[1].pieces.at(-1).v_m = 7 + 0.0004 * step;
+  return moved;
 }
 
-const report = () => session.predict(1);
-const times = [
-  leastMs(SAMPLES, () => open(document)),
-  leastMs(SAMPLES, report, moving((moved, step) => { moved.plans[1].pieces[39].v_m = 7 + 0.0007 * step; })),
-  leastMs(SAMPLES, report, moving((moved, step) => { moved.listening.seat.x_m = 1.5 + 0.0007 * step; })),
-  leastMs(SAMPLES, report, moving((moved) => { moved.listening = { loudspeakers: [] }; })),
-];
-open(document);
-times.push(leastMs(SLOW_SAMPLES, () => {
-  session.start_ranges(1);
-  while (!session.more_ranges(DRAWS_A_SLICE).ranges);
-}, moving((moved, step) => { moved.plans[1].pieces[39].v_m = 7 + 0.0007 * step; })));
-open(document);
-times.push(leastMs(SLOW_SAMPLES, () => session.bass(1)));
-const [loft, measuredLoft] = process.argv.slice(3).map((text) => JSON.parse(text));
-/** Draws of those numbers for three plans, each anew. @param {number} first @param {number} end */
-function draws(first, end) {
+/** @param {number} step */
+function withSeatMoved(step) {
+  const moved = structuredClone(documents.case);
+  moved.listening.seat.x_m = 1.5 + 0.0007 * step;
+  return moved;
+}
+
+/** What a step costs in a session of its own. @param {"follow"|"predict"} answer @param {(step: number) => any} change */
+function stepMs(answer, change) {
+  const session = new PageSession();
+  return leastMs(SAMPLES, () => session[answer](1), (step) => open(session, change(step)));
+}
+
+/** A module that has computed nothing yet opens a document. */
+async function firstMs() {
+  let least = Infinity;
+  for (let sample = 0; sample < SLOW_SAMPLES; sample += 1) {
+    const session = new (await freshPage(sample)).Session();
+    least = Math.min(least, leastMs(1, () => { open(session, documents.crowded); session.predict(1); }));
+  }
+  return least;
+}
+
+async function pageRows() {
+  const session = new PageSession();
+  const readMs = leastMs(SAMPLES, () => open(session, documents.case));
+  const piece = (/** @type {number} */ step) => withPieceMoved(documents.case, step);
+  const noSeat = () => documents.noSeat;
+  const everyKind = (/** @type {number} */ step) => withPieceMoved(documents.crowded, step);
+  const changes = [piece, withSeatMoved, noSeat];
+  const steps = changes.flatMap((change) => [stepMs("follow", change), stepMs("predict", change)]);
+  return [readMs, ...steps, stepMs("follow", everyKind), await firstMs()];
+}
+
+/** Draws for three plans from `first` on, the last ones first, some at a time. @param {any} session @param {number} first @param {number} at_once */
+function draws(session, first, at_once) {
   for (let plan = 0; plan < 3; plan += 1) {
-    session.start_part(plan, first, end);
-    session.more_ranges(end - first);
-    session.packed();
+    for (let end = 200; end > first; end -= at_once) {
+      session.start_part(plan, end - at_once, end);
+      session.more_ranges(at_once);
+      session.packed();
+    }
   }
 }
-open(loft);
-times.push(leastMs(SLOW_SAMPLES, () => draws(0, 200)));
-times.push(leastMs(SLOW_SAMPLES, () => draws(100, 200)));
-// A check-up is kept as long as nothing of it changes.
-times.push(leastMs(SLOW_SAMPLES, () => { session.checkup(); session.surer(1); }, () => { open(loft); open(measuredLoft); }));
-console.log(times.join(" "));
+
+function workerRows() {
+  const session = new Session();
+  const ranges = leastMs(SLOW_SAMPLES, () => {
+    session.start_ranges(1);
+    while (!session.more_ranges(DRAWS_A_SLICE).ranges);
+  }, (step) => open(session, withPieceMoved(documents.case, step)));
+  open(session, documents.case);
+  const bass = leastMs(SLOW_SAMPLES, () => session.bass(1));
+  open(session, documents.loft);
+  const all = leastMs(SLOW_SAMPLES, () => draws(session, 0, 200));
+  const half = leastMs(SLOW_SAMPLES, () => draws(session, 100, 10));
+  // A check-up is kept as long as nothing of it changes.
+  const checkup = leastMs(SLOW_SAMPLES, () => { session.checkup(); session.surer(1); }, () => {
+    open(session, documents.loft);
+    open(session, documents.measuredLoft);
+  });
+  return [ranges, bass, all, half, checkup];
+}
+
+console.log(JSON.stringify([...await pageRows(), ...workerRows()]));

@@ -1,15 +1,26 @@
 //! `cargo bench`: what one step of a drag and what the workers do cost, native and in the module, side by side in one run.
 //!
-//! The case is the long terrace room with 40 pieces. Absolute times depend on the machine; the ratios are what counts. Where
-//! python3 with NumPy is found, the decay in NumPy, vectorised over bands, stands beside as a yardstick.
+//! The case is the long terrace room with 40 pieces. A report counts with its way out: the module hands JavaScript objects
+//! over, the native build the bytes of its JSON; what computing it takes stands in a row of its own. Absolute times depend on
+//! the machine; the ratios are what counts. Where python3 with NumPy is found, the decay in NumPy, vectorised over bands,
+//! stands beside as a yardstick. The lines are those of README.md.
 
+mod cases;
+
+use std::fs;
 use std::hint::black_box;
 use std::io::Write;
 use std::process::{Command, Stdio};
+use std::thread::available_parallelism;
 use std::time::Instant;
 
+use cases::{
+    demo, measured_loft, terrace_with_every_kind, terrace_with_forty_pieces, with_piece_moved,
+    with_seat_moved, without_seat,
+};
 use seatward::decay::t20_and_sums;
-use seatward::scenario::{self, Scenario};
+use seatward::report::PlanReport;
+use seatward::scenario::{self, Scenario, goal_s};
 use seatward::simulate::{Draws, Memory, Prepared};
 use serde_json::{Value, json};
 
@@ -19,83 +30,206 @@ const SLOW_SAMPLES: usize = 6;
 
 fn main() {
     let case = terrace_with_forty_pieces();
-    let native = native_ms(&case);
-    let module = module_ms(&case);
-    println!(
-        "long terrace room, 40 pieces                        native  module  module/native   ms"
-    );
-    for ((name, native), module) in ROWS.iter().zip(native).zip(module) {
+    let crowded = terrace_with_every_kind();
+    let mut rows = page_rows(&case, &crowded);
+    rows.extend(worker_rows(&case));
+    let module = module_ms(&case, &crowded);
+    assert_eq!(module.len(), rows.len(), "drag_step.js times the same rows");
+    println!("{}\n", machine());
+    println!("| | native | module | module/native | native, computation alone |");
+    println!("|---|---|---|---|---|");
+    for (row, module) in rows.iter().zip(module) {
+        let alone = row.alone_ms.map_or_else(String::new, shown);
+        let (name, native, ratio) = (row.name, shown(row.native_ms), module / row.native_ms);
         println!(
-            "{name:50} {native:7.3} {module:7.3} {:8.2}",
-            module / native
+            "| {name} | {native} | {} | {ratio:.2} | {alone} |",
+            shown(module)
         );
     }
     print_decay(&case);
 }
 
-/// What is timed, in the order of the two lists of times.
-const ROWS: [&str; 9] = [
-    "read and check the document",
-    "piece drag: whole report of the shown plan",
-    "seat drag: whole report of the shown plan",
-    "report without a seat: the decay and what goes with it",
-    "200 draws of one plan (worker)",
-    "bass of one plan (worker)",
-    "600 draws for 3 plans of the concrete loft (worker)",
-    "the half of them that one of two workers makes",
-    "its check-up of one plan and what would make it surer",
-];
+/// One line of the table.
+struct Row {
+    name: &'static str,
+    native_ms: f64,
+    /// Without what hands the report over.
+    alone_ms: Option<f64>,
+}
 
-fn native_ms(case: &Value) -> [f64; 9] {
+fn shown(ms: f64) -> String {
+    if ms < 10.0 {
+        format!("{ms:.2}")
+    } else {
+        format!("{ms:.0}")
+    }
+}
+
+/// What the page's module does, in the order of `pageRows` in drag_step.js.
+fn page_rows(case: &Value, crowded: &Value) -> Vec<Row> {
     let text = case.to_string();
     let prepared = Prepared::new(read(case));
+    let read_ms = least_ms(SAMPLES, |_| {
+        let start = Instant::now();
+        let scenario = scenario::from_json(&text).expect("the case is valid");
+        black_box(Prepared::after(scenario, Some(&prepared)));
+        start
+    });
+    let mut rows = vec![Row {
+        name: "read and check the document",
+        native_ms: read_ms,
+        alone_ms: None,
+    }];
+    let piece = |step| with_piece_moved(case, step);
+    let seat = |step| with_seat_moved(case, step);
+    let no_seat = |_| without_seat(case);
+    let every_kind = |step| with_piece_moved(crowded, step);
+    let steps: [Step<'_>; 7] = [
+        ("piece drag: what follows it", &piece, Prepared::follow),
+        (
+            "the same at rest: whole report",
+            &piece,
+            Prepared::predict_after,
+        ),
+        ("seat drag: what follows it", &seat, Prepared::follow),
+        (
+            "the same at rest: whole report",
+            &seat,
+            Prepared::predict_after,
+        ),
+        (
+            "without a seat: what follows a drag",
+            &no_seat,
+            Prepared::follow,
+        ),
+        (
+            "the same at rest: whole report",
+            &no_seat,
+            Prepared::predict_after,
+        ),
+        (
+            "piece drag with every kind of the shelf in the room",
+            &every_kind,
+            Prepared::follow,
+        ),
+    ];
+    rows.extend(steps.into_iter().map(|(name, change, answer)| Row {
+        name,
+        native_ms: step_ms(change, answer, true),
+        alone_ms: Some(step_ms(change, answer, false)),
+    }));
+    rows.push(Row {
+        name: "a document with 40 kinds of its own: opened, first report",
+        native_ms: first_ms(crowded, true),
+        alone_ms: Some(first_ms(crowded, false)),
+    });
+    rows
+}
+
+/// What is timed, the document after each step, and what answers for it.
+type Step<'a> = (&'static str, &'a dyn Fn(usize) -> Value, Answer);
+
+type Answer = fn(&Prepared, usize, &mut Memory) -> Option<PlanReport>;
+
+/// Time of the report of plan A after each step, with or without its way out.
+fn step_ms(change: &dyn Fn(usize) -> Value, answer: Answer, hands_over: bool) -> f64 {
+    let first = Prepared::new(read(&change(0)));
     let mut memory = Memory::default();
-    let mut report_of = |move_on: &dyn Fn(usize) -> Value| {
-        least_ms(SAMPLES, |step| {
-            let moved = Prepared::after(read(&move_on(step)), Some(&prepared));
+    least_ms(SAMPLES, |step| {
+        let moved = Prepared::after(read(&change(step)), Some(&first));
+        let start = Instant::now();
+        let report = answer(&moved, 1, &mut memory);
+        finish(report.as_ref(), hands_over);
+        start
+    })
+}
+
+/// Time from a document's text to its first report. Tables that any room needs are there already; in the module they are not.
+fn first_ms(document: &Value, hands_over: bool) -> f64 {
+    let text = document.to_string();
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        let scenario = scenario::from_json(&text).expect("the case is valid");
+        finish(Prepared::new(scenario).predict(1).as_ref(), hands_over);
+        start
+    })
+}
+
+fn finish(report: Option<&PlanReport>, hands_over: bool) {
+    let report = report.expect("plan A");
+    if hands_over {
+        black_box(serde_json::to_vec(report).expect("a report can be written"));
+    } else {
+        black_box(report);
+    }
+}
+
+/// What the workers' module does, in the order of `workerRows` in drag_step.js.
+fn worker_rows(case: &Value) -> Vec<Row> {
+    let prepared = Prepared::new(read(case));
+    let timed = |work: &dyn Fn()| {
+        least_ms(SLOW_SAMPLES, |_| {
             let start = Instant::now();
-            black_box(moved.predict_after(1, &mut memory));
+            work();
             start
         })
     };
-    let piece = report_of(&|step| with_piece_moved(case, step));
-    let seat = report_of(&|step| with_seat_moved(case, step));
-    let no_seat = report_of(&|_| without_seat(case));
+    let draws_ms = timed(&|| {
+        let draws = Draws::complete(&prepared, 1).expect("plan A");
+        let ranges = draws.report(goal_s(prepared.scenario()));
+        black_box(serde_json::to_vec(&ranges).expect("ranges can be written"));
+    });
+    let bass_ms = timed(&|| {
+        black_box(prepared.bass(1));
+    });
     [
-        least_ms(SAMPLES, |_| {
-            let start = Instant::now();
-            let scenario = scenario::from_json(&text).expect("the case is valid");
-            black_box(Prepared::after(scenario, Some(&prepared)));
-            start
-        }),
-        piece,
-        seat,
-        no_seat,
-        least_ms(SLOW_SAMPLES, |_| {
-            let start = Instant::now();
-            black_box(Draws::complete(&prepared, 1));
-            start
-        }),
-        least_ms(SLOW_SAMPLES, |_| {
-            let start = Instant::now();
-            black_box(prepared.bass(1));
-            start
-        }),
-        loft_draws_ms(0, 200),
-        loft_draws_ms(100, 200),
-        loft_checkup_ms(),
+        ("200 draws of one plan (worker)", draws_ms),
+        ("bass of one plan (worker)", bass_ms),
+        (
+            "600 draws for 3 plans of the concrete loft (worker)",
+            loft_draws_ms(),
+        ),
+        (
+            "the half of them that the second of two workers makes, ten at a time",
+            loft_help_ms(),
+        ),
+        (
+            "its check-up of one plan and what would make it surer",
+            loft_checkup_ms(),
+        ),
     ]
+    .map(|(name, native_ms)| Row {
+        name,
+        native_ms,
+        alone_ms: None,
+    })
+    .into()
 }
 
-/// Draws of those numbers for three plans of the concrete loft.
-fn loft_draws_ms(first: usize, end: usize) -> f64 {
+/// All draws for three plans of the concrete loft, with their way out.
+fn loft_draws_ms() -> f64 {
     let loft = Prepared::new(read(&demo("concrete-loft")));
     least_ms(SLOW_SAMPLES, |_| {
         let start = Instant::now();
         for plan in 0..3 {
-            let mut draws = Draws::part(&loft, plan, first, end).expect("a plan");
-            draws.more(end - first);
-            black_box(draws.packed());
+            black_box(Draws::complete(&loft, plan).expect("a plan").packed());
+        }
+        start
+    })
+}
+
+/// The later half of them, the last ones first.
+fn loft_help_ms() -> f64 {
+    let loft = Prepared::new(read(&demo("concrete-loft")));
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        for plan in 0..3 {
+            let mut draws = Draws::start(&loft, plan).expect("a plan");
+            for first in (100..200).step_by(10).rev() {
+                draws = draws.turned_to(first, first + 10);
+                draws.more(10);
+                black_box(draws.packed());
+            }
         }
         start
     })
@@ -112,40 +246,31 @@ fn loft_checkup_ms() -> f64 {
     })
 }
 
-/// The concrete loft, measured as it is.
-fn measured_loft() -> Value {
-    let mut loft = demo("concrete-loft");
-    loft["measured"] = json!([
-        { "plan": "Now", "bands_hz": [250, 500, 1000, 2000, 4000], "decay_s": [1.5, 1.6, 1.4, 1.2, 1.0] }
-    ]);
-    loft
-}
-
-fn demo(name: &str) -> Value {
-    let path = format!("{}/scenarios/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let text = std::fs::read_to_string(path).expect("the demo scenario is there");
-    serde_json::from_str(&text).expect("it is JSON")
-}
-
-fn module_ms(case: &Value) -> Vec<f64> {
+fn module_ms(case: &Value, crowded: &Value) -> Vec<f64> {
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/bench/drag_step.js");
-    let module = Command::new("node")
-        .arg(script)
-        .arg(case.to_string())
-        .arg(demo("concrete-loft").to_string())
-        .arg(measured_loft().to_string())
-        .output();
-    let module = module.expect("node runs the module");
-    assert!(
-        module.status.success(),
-        "{}",
-        String::from_utf8_lossy(&module.stderr)
-    );
-    let times = String::from_utf8_lossy(&module.stdout);
-    times
-        .split_whitespace()
-        .map(|t| t.parse().expect("a time"))
-        .collect()
+    let documents = json!({
+        "case": case,
+        "noSeat": without_seat(case),
+        "crowded": crowded,
+        "loft": demo("concrete-loft"),
+        "measuredLoft": measured_loft(),
+    });
+    let times = piped(Command::new("node").arg(script), &documents).expect("node runs the module");
+    serde_json::from_slice(&times).expect("a list of times")
+}
+
+/// What a program prints that gets the value as JSON; none if it is not there or fails.
+fn piped(program: &mut Command, input: &Value) -> Option<Vec<u8>> {
+    let mut running = program
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .ok()?;
+    let mut stdin = running.stdin.take()?;
+    stdin.write_all(input.to_string().as_bytes()).ok()?;
+    drop(stdin);
+    let output = running.wait_with_output().ok()?;
+    output.status.success().then_some(output.stdout)
 }
 
 /// The decay of 24 bands alone, and in NumPy.
@@ -157,7 +282,7 @@ fn print_decay(case: &Value) {
         black_box(t20_and_sums(&room));
         start
     });
-    println!("decay of 24 bands alone, native: {ours:.3} ms");
+    println!("\nDecay of 24 bands alone, native: {ours:.2} ms.");
     let walls = room.walls.each_ref();
     let input = json!({
         "size_m": room.size_m.to_array(),
@@ -170,10 +295,10 @@ fn print_decay(case: &Value) {
     });
     match numpy_ms(&input) {
         Some(numpy) => println!(
-            "the same in NumPy, vectorised over bands: {numpy:.1} ms, {:.0} times as long",
+            "The same in NumPy, vectorised over bands: {numpy:.1} ms, {:.0} times as long.",
             numpy / ours
         ),
-        None => println!("python3 with NumPy was not found: no yardstick"),
+        None => println!("python3 with NumPy was not found: no yardstick."),
     }
 }
 
@@ -182,57 +307,33 @@ fn numpy_ms(input: &Value) -> Option<f64> {
         env!("CARGO_MANIFEST_DIR"),
         "/tests/reference/decay_yardstick.py"
     );
-    let mut python = Command::new("python3")
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .ok()?;
-    python
-        .stdin
-        .take()?
-        .write_all(input.to_string().as_bytes())
-        .ok()?;
-    let answer: Value = serde_json::from_slice(&python.wait_with_output().ok()?.stdout).ok()?;
-    answer["ms"].as_f64()
+    let mut python = Command::new("python3");
+    let answer = piped(python.arg(script).stderr(Stdio::null()), input)?;
+    serde_json::from_slice::<Value>(&answer).ok()?["ms"].as_f64()
+}
+
+/// What the times were taken on.
+fn machine() -> String {
+    let processors = fs::read_to_string("/proc/cpuinfo").unwrap_or_default();
+    let model = processors
+        .lines()
+        .find_map(|line| line.strip_prefix("model name")?.split(": ").nth(1));
+    let cores = available_parallelism().map_or(1, usize::from);
+    let version = |program: &str| {
+        let output = Command::new(program).arg("--version").output().ok();
+        let text = output.map(|output| String::from_utf8_lossy(&output.stdout).trim().to_owned());
+        text.unwrap_or_else(|| format!("no {program}"))
+    };
+    format!(
+        "{cores} cores of {}, {}, Node {}; fastest of many samples, ms.",
+        model.unwrap_or("an unknown processor"),
+        version("rustc"),
+        version("node")
+    )
 }
 
 fn read(document: &Value) -> Scenario {
-    scenario::from_json(&document.to_string()).expect("the case is valid")
-}
-
-/// The demo room with rows of panels in plan A until there are 40 pieces.
-fn terrace_with_forty_pieces() -> Value {
-    let mut document = demo("long-terrace-room");
-    let pieces: Vec<Value> = (0..40)
-        .map(|i| json!({"kit": "thick", "surface": "ceiling", "u_m": 0.62 * f64::from(i % 5), "v_m": 1.0 * f64::from(i / 5), "turned": false}))
-        .collect();
-    for kind in document["kit"].as_array_mut().expect("a kit") {
-        kind["height_m"] = 0.95.into();
-    }
-    document["plans"][1]["pieces"] = pieces.into();
-    document["room"]["keep_clear"] = json!([]);
-    document
-}
-
-/// The last piece somewhere else in each step.
-fn with_piece_moved(case: &Value, step: usize) -> Value {
-    let mut moved = case.clone();
-    moved["plans"][1]["pieces"][39]["v_m"] = json!(7.0 + 0.0007 * step as f64);
-    moved
-}
-
-fn with_seat_moved(case: &Value, step: usize) -> Value {
-    let mut moved = case.clone();
-    moved["listening"]["seat"]["x_m"] = json!(1.5 + 0.0007 * step as f64);
-    moved
-}
-
-fn without_seat(case: &Value) -> Value {
-    let mut without = case.clone();
-    without["listening"] = json!({ "loudspeakers": [] });
-    without
+    scenario::from_json(&document.to_string()).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// Time from the instant that a step hands back to its end, in the fastest of the samples, ms.

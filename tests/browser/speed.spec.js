@@ -1,11 +1,14 @@
 // What a move of a drag costs the browser's main thread, beside a page that only reads the pointer; how soon after a drop
-// its range is there; and how much the main job loads. Times are printed and not asserted: they belong to the machine that
+// its range is there; what is left of the frames while workers draw; and how much the main job loads. Times are printed and not asserted: they belong to the machine that
 // ran the test.
 import { expect, test } from "@playwright/test";
-import { answerText, decayDrawing, drag, example, hold, listen, middleOfPiece, open, packed, pieces, pointOn, settled } from "./support.js";
+import {
+  answerText, decayDrawing, documentOf, drag, example, hold, linkOf, listen, middleOf, middleOfPiece, onShelf, open, packed, pieces, pointOn, settled,
+  unpacked,
+} from "./support.js";
 
 /**
- * @import { Page } from "@playwright/test"
+ * @import { CDPSession, Page } from "@playwright/test"
  * @import { Spot } from "./support.js"
  * @typedef {{name: string, ph: string, ts: number, dur?: number, tid: number, pid: number, args?: any}} TraceEvent
  */
@@ -31,12 +34,17 @@ async function fortyPieces(page) {
   return document;
 }
 
-/** Moves on a circle at 60 a second for two seconds. @param {Page} page @param {Spot} middle */
-async function circle(page, middle) {
+/**
+ * Moves on a circle at 60 a second for two seconds, past the driver: its own moves ask the page at every one of them whether
+ * something is dragged, which would be measured along.
+ * @param {CDPSession} session @param {Spot} middle @param {boolean} held
+ */
+async function circle(session, middle, held) {
+  const button = held ? /** @type {const} */ ({ button: "left", buttons: 1 }) : /** @type {const} */ ({ button: "none", buttons: 0 });
   const started = performance.now();
   for (let move = 0; move < MOVES; move += 1) {
     const turn = (4 * Math.PI * move) / MOVES;
-    await page.mouse.move(middle.x + 40 * Math.cos(turn), middle.y + 12 * Math.sin(turn));
+    await session.send("Input.dispatchMouseEvent", { type: "mouseMoved", x: middle.x + 40 * Math.cos(turn), y: middle.y + 12 * Math.sin(turn), ...button });
     const wait_ms = started + (move + 1) * MOVE_EVERY_MS - performance.now();
     if (wait_ms > 0) await new Promise((resolve) => { setTimeout(resolve, wait_ms); });
   }
@@ -44,11 +52,10 @@ async function circle(page, middle) {
 
 /**
  * Records what the main thread did while something went on.
- * @param {Page} page @param {() => Promise<void>} work
+ * @param {Page} page @param {CDPSession} session @param {() => Promise<void>} work
  * @returns {Promise<TraceEvent[]>}
  */
-async function traced(page, work) {
-  const session = await page.context().newCDPSession(page);
+async function traced(page, session, work) {
   /** @type {TraceEvent[]} */
   const events = [];
   session.on("Tracing.dataCollected", ({ value }) => events.push(.../** @type {any[]} */ (value)));
@@ -94,14 +101,15 @@ function tell(name, work_ms) {
 
 test("a drag in a plan of forty pieces, beside a page that only reads the pointer", async ({ page }) => {
   test.setTimeout(90_000);
+  const session = await page.context().newCDPSession(page);
   await page.goto("about:blank");
   await page.setContent("<p>0</p><script>addEventListener('pointermove', (event) => { self.last = [event.clientX, event.clientY]; })</script>");
-  const bare = workPerMove(await traced(page, () => circle(page, { x: 400, y: 300 })));
+  const bare = workPerMove(await traced(page, session, () => circle(session, { x: 400, y: 300 }, false)));
   await open(page, packed(await fortyPieces(page)));
   await expect(pieces(page)).toHaveCount(40);
   const middle = await pointOn(page, "left", 5.4, 1.4);
   await hold(page, await middleOfPiece(page, 9), middle);
-  const dragged = workPerMove(await traced(page, () => circle(page, middle)));
+  const dragged = workPerMove(await traced(page, session, () => circle(session, middle, true)));
   await page.mouse.up();
   tell("page that only reads the pointer", bare);
   tell("drag, forty pieces            ", dragged);
@@ -114,7 +122,7 @@ test("one frame after the last move the figures are those of the last place", as
   await open(page, packed(await fortyPieces(page)));
   const middle = await pointOn(page, "left", 5.4, 1.4);
   await hold(page, await middleOfPiece(page, 9), middle);
-  await circle(page, middle);
+  await circle(await page.context().newCDPSession(page), middle, true);
   const seen = await page.evaluate(() => new Promise((resolve) => {
     const read = () => [document.querySelector(".answer h1")?.textContent, document.querySelector("svg.decay")?.innerHTML, document.querySelector(".bounces table")?.textContent];
     requestAnimationFrame(() => requestAnimationFrame(() => {
@@ -161,6 +169,61 @@ test("the range of the plan in hand follows a drop", async ({ page }) => {
   console.log(`from a drop to its range, ${DROPS} times: least ${sorted[0].toFixed(0)} ms, median ${sorted[DROPS / 2].toFixed(0)} ms, most ${sorted[DROPS - 1].toFixed(0)} ms`);
 });
 
+/**
+ * Notes when a worker hands the ranges of a plan over, and every frame; of two workers that draw, the second may be left out.
+ * @param {{both: boolean}} kept
+ */
+function noteDraws({ both }) {
+  const Real = Worker;
+  /** @type {number[]} */
+  const replies = [];
+  /** @type {number[]} */
+  const frames = [];
+  const note = () => { frames.push(performance.now()); requestAnimationFrame(note); };
+  class Noted extends Real {
+    /** @param {string|URL} script @param {WorkerOptions} options */
+    constructor(script, options) {
+      super(script, options);
+      if (options.name === "draws" && !both) this.terminate();
+      if (options.name === "ranges") this.addEventListener("message", ({ data }) => { if (data.result && !data.part) replies.push(performance.now()); });
+    }
+  }
+  Object.assign(self, { Worker: Noted, noted: { replies, frames } });
+  note();
+}
+
+for (const both of [false, true]) {
+  test(`frames go on while ${both ? "two workers draw" : "one worker draws"} 600 times for three plans of the concrete loft`, async ({ page }) => {
+    test.setTimeout(120_000);
+    await page.addInitScript(noteDraws, { both });
+    const document = await (await page.request.get("scenarios/concrete-loft.json")).json();
+    document.plans.length = 3;
+    await open(page, packed(document));
+    await page.locator(".plans .tab:not(.new)").nth(2).click();
+    await page.locator(".menu > summary", { hasText: "Compare" }).click();
+    await page.locator(".menu[open] button", { hasText: document.plans[1].name }).first().click();
+    await settled(page);
+    const seat = await middleOf(page.locator("[data-sheet] [data-seat]"));
+    await hold(page, seat, { x: seat.x + 20, y: seat.y });
+    await page.evaluate(() => {
+      const { noted } = /** @type {{noted: {replies: number[], frames: number[]}}} */ (/** @type {unknown} */ (self));
+      addEventListener("pointerup", () => {
+        noted.replies.length = 0;
+        noted.frames.splice(0, noted.frames.length, performance.now());
+      }, { capture: true, once: true });
+    });
+    await page.mouse.up();
+    const read = () => page.evaluate(() => /** @type {{noted: {replies: number[], frames: number[]}}} */ (/** @type {unknown} */ (self)).noted);
+    await expect.poll(async () => (await read()).replies.length, { timeout: 60_000 }).toBe(3);
+    const { replies, frames } = await read();
+    const during = frames.filter((at_ms) => at_ms <= replies[2]);
+    const took_ms = replies[2] - frames[0];
+    const gaps = during.slice(1).map((at_ms, index) => at_ms - during[index]);
+    console.log(`600 draws, ${both ? "two workers" : "one worker"}: ${took_ms.toFixed(0)} ms, ${((1000 * gaps.length) / took_ms).toFixed(0)} frames a second, longest gap ${Math.max(...gaps).toFixed(0)} ms`);
+    expect(gaps.length, "frames while they draw").toBeGreaterThan(5);
+  });
+}
+
 test("the main job needs under 300 KiB as it is sent, fonts left out", async ({ page }) => {
   // What is said to come after the first answer is kept from the page: so the main job is shown to need nothing of it.
   await page.route(AFTERWARDS, (route) => route.abort());
@@ -177,6 +240,9 @@ test("the main job needs under 300 KiB as it is sent, fonts left out", async ({ 
   const marks = page.locator("[data-sheet] g.mark");
   await drag(page, await middleOfPiece(page, 6), await pointOn(page, "right", 7.4, 1.6));
   await expect.poll(() => decayDrawing(page), "the decay follows").not.toBe(before);
+  const hanging = await pieces(page).count();
+  await drag(page, await middleOf(onShelf(page, "thin")), await pointOn(page, "left", 4.9, 1.5));
+  await expect(pieces(page), "one more from the shelf").toHaveCount(hanging + 1);
   expect(await marks.count(), "bounce marks").toBeGreaterThan(0);
   const bytes = sent.reduce((sum, file) => sum + file.bytes, 0);
   for (const { name, bytes: size } of sent.toSorted((a, b) => b.bytes - a.bytes).slice(0, 12)) console.log(`${String(size).padStart(9)}  ${name}`);
@@ -185,4 +251,11 @@ test("the main job needs under 300 KiB as it is sent, fonts left out", async ({ 
   expect(sent.filter(({ name }) => name.endsWith(".wasm")), "one module on the page").toHaveLength(1);
   expect(sent.some(({ name }) => name.endsWith(".css"))).toBe(true);
   expect(bytes).toBeLessThan(BIGGEST_BYTES);
+  const names = new Set(sent.map(({ name }) => name));
+  const link = await linkOf(page);
+  await page.goto("about:blank");
+  await open(page, link);
+  await expect(pieces(page), "the link holds all of them").toHaveCount(hanging + 1);
+  expect(await documentOf(page)).toEqual(unpacked(link));
+  expect(sent.filter(({ name }) => !names.has(name)), "opening a link needs no more").toEqual([]);
 });

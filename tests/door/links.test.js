@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { it } from "node:test";
 import { pack, unpack } from "../../www/model/files.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
+import { createOutside } from "../../www/view/outside.js";
 import { seeded } from "../page/support.js";
 import { Session, scenario } from "./support.js";
 
@@ -30,23 +31,41 @@ async function damagedLink(link, random) {
   return link.slice(0, at) + String.fromCharCode(33 + Math.floor(random() * 90)) + link.slice(at + 1 + Math.floor(random() * 3));
 }
 
+/** A page with that draft on its sheet, as far as links reach it. @param {any} draft @param {any} session */
+function pageWith(draft, session) {
+  Object.assign(globalThis, { location: { href: "http://localhost/", hash: "" } });
+  let state = initialState(draft, { example: false });
+  /** @type {{title: string, findings: unknown[]}|null} */
+  let refusal = null;
+  const outside = createOutside({
+    dispatch: (action) => { state = reduce(state, action, 0); },
+    getState: () => state,
+    check: (document) => session.open(document),
+    refuse: (refused) => { refusal = refused; },
+  });
+  return { openLink: outside.openLink, state: () => state, refusal: () => refusal };
+}
+
 it("a thousand damaged links get a sentence or a visit, and never touch the draft", async () => {
   const random = seeded(2);
   const session = new Session();
   const draft = scenario("basement-den");
   const link = await pack(scenario("long-terrace-room"));
   const counts = { unreadable: 0, refused: 0, opened: 0 };
+  const page = pageWith(draft, session);
   for (let round = 0; round < 1000; round += 1) {
-    const { document, problem } = await unpack(await damagedLink(link, random));
-    if (problem) {
-      assert.match(problem.message, /\.$/);
-      counts.unreadable += 1;
-      continue;
-    }
-    const { findings } = session.open(document);
-    if (findings.length > 0) {
+    const damaged = await damagedLink(link, random);
+    const { document, problem } = await unpack(damaged);
+    const findings = problem ? [] : session.open(document).findings;
+    if (problem || findings.length > 0) {
+      await page.openLink(damaged);
+      assert.match(page.refusal()?.title ?? "", /Your own room is untouched\.$/);
+      assert.deepEqual(page.refusal()?.findings, findings);
       assert.ok(findings.every(({ message }) => message.endsWith(".")));
-      counts.refused += 1;
+      assert.equal(page.state().document, draft);
+      assert.equal(page.state().visiting, null);
+      assert.deepEqual(draft, scenario("basement-den"));
+      counts[problem ? "unreadable" : "refused"] += 1;
       continue;
     }
     const visited = reduce(initialState(draft, { example: false }), { type: "open-document", document, from: "link", link }, 0);

@@ -12,7 +12,7 @@ export function seatReport(direct = 0.1) {
   const direct_share = series((band) => direct + 0.01 * band);
   return {
     direct_share, early_share: series(() => 0.2), late_share: direct_share.map((share) => 0.8 - share),
-    c50_db: series((band) => band / 10), c80_db: series((band) => 3 + band / 10), critical_distance_m: series(() => 0.9),
+    c50_db: series((band) => band / 10), c80_db: series((band) => 3 + band / 10), critical_distance_m: series(() => 0.9), index_db: [series((band) => band / 4), series((band) => band / 2)],
   };
 }
 

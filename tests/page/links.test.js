@@ -81,6 +81,19 @@ describe("links", () => {
     assert.equal((await unpack(packed(`${just} `))).problem.code, "too-large");
   });
 
+  it("of just 16 KiB packed are taken", async () => {
+    const [random, most_bytes] = [seeded(3), 16 * 1024];
+    const text = Array.from({ length: 1.5 * most_bytes }, () => String.fromCharCode(48 + Math.floor(random() * 64))).join("").replaceAll("\\", "~");
+    const link = (/** @type {number} */ letters) => packed(JSON.stringify({ title: text.slice(0, letters) }));
+    const fits = (/** @type {number} */ letters) => (link(letters).length - 2) * 0.75 <= most_bytes;
+    let letters = text.length;
+    while (!fits(letters)) letters -= 64;
+    while (fits(letters + 1)) letters += 1;
+    assert.ok((link(letters).length - 2) * 0.75 > most_bytes - 3);
+    assert.equal((await unpack(link(letters))).document?.title.length, letters);
+    assert.equal((await unpack(link(letters + 1))).problem?.code, "too-large");
+  });
+
   it("longer than 16 KiB are refused before they are unpacked", async () => {
     assert.equal((await unpack(`1.${"A".repeat(16 * 1024 * 4 / 3 + 4)}`)).problem.code, "too-large");
   });

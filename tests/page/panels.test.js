@@ -293,6 +293,9 @@ describe("the panel of a loudspeaker", () => {
     const one = scene();
     const text = wordsOf(spotBody(one, { spot: 0, place: { x_m: 1, y_m: 1, z_m: 1, toe_in_deg: 10 } }));
     for (const words of ["Left loudspeaker", "from the left wall", "from the front wall", "above the floor", "narrow: beams forward", "turned in, degrees"]) assert.ok(text.includes(words), words);
+    const place = { x_m: 1, y_m: 1, z_m: 1 };
+    const index = wordsOf(spotBody(scene({ shown: planReport(0.5, { seat: seatReport() }) }), { spot: 1, place }));
+    assert.match(index, /directivity index 2\.0 dB at 125 Hz, 6\.5 dB at 1 kHz, 9\.5 dB at 4 kHz/);
     assert.ok(!wordsOf(spotBody(one, { spot: "seat", place: one.listening.seat })).includes("spreads"));
     assert.match(wordsOf(spotButtons(one)), /left loudspeaker , right loudspeaker , seat/);
   });

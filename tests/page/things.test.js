@@ -59,6 +59,7 @@ describe("what absorbs", () => {
     assert.deepEqual(rows.map(({ name }) => name), ["Thick soft", "left wall", "Chair", "Air"]);
     assert.ok(Math.abs(rows[2].middle_m2 - 0.7) < 1e-9);
     assert.equal(rows[0].before_m2, null);
+    assert.equal(totalArea(rows).length, 24);
     for (const sum of totalArea(rows)) assert.ok(Math.abs(sum - 4.9) < 1e-9);
   });
 
@@ -67,6 +68,15 @@ describe("what absorbs", () => {
     assert.equal(countOf(part, /absorber-bars/g), 4);
     assert.match(wordsOf(part), /Thick soft 61 %; Left wall 20 %/);
     assert.match(wordsOf(part), /All together 4\.90/);
+    assert.match(wordsOf(part), /by third of an octave, Hz Thing 50 63 80 100 125 160 .* 8k 10k /);
+  });
+
+  it("has each third of an octave in the table, the mean of three in the drawing", () => {
+    const uneven = planReport(0.5, { absorbers: [{ what: "piece", name: "Peak", area_m2: series((band) => (band === 4 ? 3 : 0)) }] });
+    const [row] = absorberRows(uneven, now);
+    assert.deepEqual(row.thirds_m2.slice(3, 6), [0, 3, 0]);
+    assert.equal(row.area_m2[1], 1);
+    assert.match(wordsOf(absorbersPart(scene({ now, shown: uneven }))), /Peak 0\.00 0\.00 0\.00 0\.00 3\.00 0\.00/);
   });
 });
 

@@ -2,8 +2,8 @@
 
 /**
  * @import { Absorber_m2, PlanReport } from "./types.js"
- * @typedef {{what: Absorber_m2["what"], name: string, area_m2: number[], middle_m2: number, before_m2: number[]|null}} AbsorberRow
- *   eight octaves; `before_m2` today, null of what is not there today
+ * @typedef {{what: Absorber_m2["what"], name: string, area_m2: number[], thirds_m2: number[], middle_m2: number, before_m2: number[]|null}} AbsorberRow
+ *   eight octaves, and the 24 bands that they are the means of; `before_m2` today, null of what is not there today
  */
 import { middleMean, octaveMeans } from "./shares.js";
 
@@ -15,7 +15,7 @@ export function absorberRows(shown, now) {
   const before = merged(now.absorbers ?? []);
   const rows = [...merged(shown.absorbers ?? [])].map(([key, { what, name, area_m2 }]) => {
     const known = before.get(key);
-    return { what, name, area_m2: octaveMeans(area_m2), middle_m2: middleMean(area_m2), before_m2: known ? octaveMeans(known.area_m2) : null };
+    return { what, name, area_m2: octaveMeans(area_m2), thirds_m2: Array.from(area_m2), middle_m2: middleMean(area_m2), before_m2: known ? octaveMeans(known.area_m2) : null };
   });
   return rows.sort((a, b) => b.middle_m2 - a.middle_m2);
 }
@@ -32,7 +32,7 @@ function merged(absorbers) {
   return sums;
 }
 
-/** What all of them come to, by octave. @param {AbsorberRow[]} rows @returns {number[]} */
+/** What all of them come to, by band. @param {AbsorberRow[]} rows @returns {number[]} */
 export function totalArea(rows) {
-  return rows.reduce((sum, row) => sum.map((area, octave) => area + row.area_m2[octave]), new Array(8).fill(0));
+  return rows.reduce((sum, row) => sum.map((area, band) => area + row.thirds_m2[band]), new Array(24).fill(0));
 }

@@ -111,6 +111,7 @@
  * @property {Float64Array} c50_db
  * @property {Float64Array} c80_db
  * @property {Float64Array} critical_distance_m
+ * @property {Float64Array[]} index_db  directivity index of each loudspeaker
  *
  * @typedef {object} FieldReport  How even the late sound is.
  * @property {string|null} bent       in words, where the decay is not one straight line

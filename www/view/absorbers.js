@@ -1,13 +1,14 @@
 /**
- * How much each thing in here absorbs: surfaces, parts, furniture, pieces and air, as bars per octave and as a table.
+ * How much each thing in here absorbs: surfaces, parts, furniture, pieces and air, as bars per octave and as a table per third of one.
  *
  * @import { AbsorberRow } from "../model/absorbers.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
 import { absorberBars, octaveNames } from "../chart/absorbers.js";
+import { NOMINAL_HZ, bandLabel } from "../chart/bands.js";
 import { absorberRows, totalArea } from "../model/absorbers.js";
-import { frequency, number } from "../model/format.js";
+import { number } from "../model/format.js";
 import { OCTAVES_HZ } from "../model/shares.js";
 import { planName, sentence } from "../model/words.js";
 import { origin } from "./origin.js";
@@ -59,8 +60,8 @@ function figure(area_m2) {
 function table(rows, whose) {
   const total = totalArea(rows);
   return html`<details class="figures"><summary>These figures as a table</summary><div class="scroll" tabindex="0"><table>
-    <caption>Equivalent absorption area, m², ${whose}</caption>
-    <thead><tr><th scope="col" class="text">Thing</th>${OCTAVES_HZ.map((hz) => html`<th scope="col">${frequency(hz)}</th>`)}</tr></thead>
-    <tbody>${rows.map((row) => html`<tr><th scope="row" class="text">${sentence(row.name)}</th>${row.area_m2.map((area) => html`<td>${number(area, 2)}</td>`)}</tr>`)}
+    <caption>Equivalent absorption area, m², ${whose}, by third of an octave, Hz</caption>
+    <thead><tr><th scope="col" class="text">Thing</th>${NOMINAL_HZ.map((hz) => html`<th scope="col">${bandLabel(hz)}</th>`)}</tr></thead>
+    <tbody>${rows.map((row) => html`<tr><th scope="row" class="text">${sentence(row.name)}</th>${row.thirds_m2.map((area) => html`<td>${number(area, 2)}</td>`)}</tr>`)}
       <tr><th scope="row" class="text">All together</th>${total.map((area) => html`<td>${number(area, 2)}</td>`)}</tr></tbody></table></div></details>`;
 }

@@ -5,7 +5,8 @@
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
-import { length, number } from "../model/format.js";
+import { NOMINAL_HZ, valueNear } from "../chart/bands.js";
+import { frequency, length, number } from "../model/format.js";
 import { awaitsTap, spotName, spotPlace } from "../model/spots.js";
 import { degreesField, lengthField } from "./field.js";
 import { nudgePad } from "./pad.js";
@@ -106,7 +107,18 @@ function soundFields(scene, index, place) {
         const chosen = SPREADS.find(({ directivity }) => directivity === /** @type {HTMLSelectElement} */ (event.target).value);
         if (chosen) dispatch({ type: "set-loudspeaker", index, directivity: chosen.directivity });
       }}>${SPREADS.map(({ directivity, words }) => html`<option value=${directivity} .selected=${directivity === current}>${words}</option>`)}</select></label>
+    ${indexWords(scene.shown?.seat?.index_db[index])}
     ${degreesField({ label: "turned in, degrees", value: place.toe_in_deg ?? 0, fixed: isReadOnly(scene), commit: (toe_in_deg) => dispatch({ type: "set-loudspeaker", index, toe_in_deg }) })}</div>`;
+}
+
+/** Where the directivity index is told, Hz. */
+const INDEX_HZ = [125, 1000, 4000];
+
+/** By how much it is louder ahead than on the mean over all directions. @param {Float64Array|undefined} index_db */
+function indexWords(index_db) {
+  if (!index_db) return nothing;
+  const told = INDEX_HZ.map((hz) => `${number(valueNear(NOMINAL_HZ, index_db, hz), 1)} dB at ${frequency(hz)}`);
+  return html`<p class="also">directivity index ${told.join(", ")}</p>`;
 }
 
 /**
