@@ -49,12 +49,18 @@ function furnitureOnFloor({ at }) {
   return at ? [stop({ u_m: at.x_m, v_m: at.y_m, width_m: at.width_m, height_m: at.depth_m }, "the furniture")] : [];
 }
 
+/** How far the floor before a part stays free: a leaf's swing, or the way through; 0 where nobody walks. @param {Part} part @returns {number} */
+export function wayReach({ role, v_m, swing_m }) {
+  if (v_m > SILL_M || (role !== "door" && role !== "opening")) return 0;
+  return swing_m ? swing_m + SWING_MARGIN_M : WAY_M;
+}
+
 /** A door with its swing, the way through an opening, the depth of a built-in. @param {Room} room @param {SurfaceName} wall @param {Part} part @param {Units} units @returns {Obstacle[]} */
 function partOnFloor(room, wall, part, units) {
   if (part.v_m > SILL_M) return [];
   if (part.role === "built-in" && part.depth_m) return [stop(stripBefore(room, wall, part, part.depth_m), partName(part))];
-  if (part.role !== "door" && part.role !== "opening") return [];
-  const reach_m = part.swing_m ? part.swing_m + SWING_MARGIN_M : WAY_M;
+  const reach_m = wayReach(part);
+  if (reach_m === 0) return [];
   return [stop(stripBefore(room, wall, part, reach_m), partName(part), `keeps ${length(reach_m, units)} free before ${partName(part)}`)];
 }
 
