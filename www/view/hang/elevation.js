@@ -109,7 +109,7 @@ function drawing(scene, face, span, items, part) {
   return html`<figure class="elevation-figure"><svg class="elevation" viewBox="0 0 ${WIDTH_PX} ${height}" width=${WIDTH_PX} height=${height} role="img" aria-label="Elevation; the table has its measures">
     <clipPath id=${clip}><rect x=${box.x - 2} y=${box.y - 2} width=${box.width + 4} height=${box.height + 4} /></clipPath>
     <g clip-path="url(#${clip})">${surfaceDrawing(face, document, library, units)}${windowNames(scene, face)}
-      ${face.surface === "floor" ? svg`${standing(face, document, library)}${listeners(face, scene.listening, units, null)}` : nothing}
+      ${face.surface === "floor" ? svg`${standing(face, document, library, units)}${listeners(face, scene.listening, units, null)}` : nothing}
       ${also.map((one) => piece(face, one, spots))}${inside.map((item) => piece(face, item, spots))}
       ${[...also, ...inside].flatMap((item) => item.fixings.map(({ u_m, v_m }) => fixing(at(face, u_m, v_m))))}${marks(scene, face)}</g>
     ${measures.drawing}<text class="corner" x=${face.ux < 0 ? box.x + box.width : box.x} y=${height - 3} text-anchor=${face.ux < 0 ? "end" : "start"}>${name}</text></svg>
