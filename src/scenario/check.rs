@@ -441,7 +441,7 @@ fn free_of_ways(scenario: &Scenario, piece: &Piece, path: &str, log: &Log) {
             stands
                 || sweep.is_some_and(|(sweep, (on, rect))| {
                     on != wall
-                        && sweep.gap_m(on, size_m) < kind.depth_m()
+                        && sweep.gap_m(on, size_m) < kind.depth_m() - TOUCH_M
                         && sweep.shadow(on).overlaps(rect)
                 })
         };

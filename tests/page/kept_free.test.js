@@ -131,7 +131,7 @@ describe("limits", () => {
     const limits = { no_drilling: true };
     for (const [one, surface] of [[deep, "left"], [deep, "ceiling"], [corner, "left"]]) {
       const placed = put(room({ limits }), one, surface, 1, 0.2);
-      assert.deepEqual([placed.legal, placed.reason], [false, "needs holes: no drilling is your limit"], surface);
+      assert.deepEqual([placed.legal, placed.reason], [false, "needs holes: your limit is no drilling"], surface);
     }
     assert.ok(put(room({ limits }), screen, "floor", 1, 2).legal);
     assert.ok(put(room({ limits }), kind("thick", 1.5, 2, { stands: "curtain" }), "left", 1, 0.2).legal);

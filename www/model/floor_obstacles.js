@@ -33,7 +33,7 @@ const SEAT_M = 0.25;
  * @param {number} [high_m]  its top; furniture may stand before what a wall keeps clear
  * @returns {Obstacle[]}
  */
-export function floorObstacles(document, planIndex, except, units = "metric", high_m = 0) {
+export function floorObstacles(document, planIndex, except, units = "metric", high_m = Infinity) {
   const { room } = document;
   const isFurniture = except.furnishing !== undefined;
   const kept = keptFree(room, units).filter(({ low_m, zone }) => (isFurniture ? !zone || zone.surface === "floor" : low_m < high_m));

@@ -3,7 +3,6 @@
 /** @import { KeepClear, Part, Piece, Room, Scenario, SurfaceName } from "./types.js" */
 import { keptFree, sharesHeight, sweepsBeside, uprightOf } from "./floor_obstacles.js";
 import { grown, kindById, rectOverlap } from "./geometry.js";
-import { kindDepth } from "./kinds.js";
 import { laidRect, lyingOn } from "./laid.js";
 import { shadowOn } from "./obstacles.js";
 
@@ -47,7 +46,7 @@ function standsInWay(document, piece, room) {
 /** @param {Scenario} document @param {Piece} piece @param {Room} room @returns {boolean} */
 function isSwept(document, piece, room) {
   const kind = kindById(document, piece.kit);
-  if ((piece.place ?? "surface") !== "surface" || !("surface" in piece) || !kind || kindDepth(kind) === 0) return false;
+  if ((piece.place ?? "surface") !== "surface" || !("surface" in piece) || !kind) return false;
   return sweepsBeside(room, piece.surface).some(({ rect, high_m }) => {
     const shadow = shadowOn(room, piece.surface, rect, high_m, kind);
     const laid = lyingOn(document, piece, piece.surface);

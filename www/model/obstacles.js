@@ -142,7 +142,7 @@ function limitObstacles(document, surface, standing, kit, units, place) {
     add(whole, `${depth(kindDepth(kit), units)} deep: your limit is ${depth(limits.max_depth_m, units)}`);
   }
   const isDrilled = standing !== undefined && needsHoles(standing.place, "surface" in standing ? standing.surface : "floor");
-  if (kit && limits.no_drilling && !isDrilled && needsHoles(place, surface)) add(whole, "needs holes: no drilling is your limit");
+  if (kit && limits.no_drilling && !isDrilled && needsHoles(place, surface)) add(whole, "needs holes: your limit is no drilling");
   if (surface === "ceiling" && limits.max_height_m !== undefined && limits.max_height_m < document.room.height_m) {
     add(whole, `nothing above ${length(limits.max_height_m, units)}: your limit`);
   }
