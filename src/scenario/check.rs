@@ -414,7 +414,7 @@ fn within_walls(scenario: &Scenario, body: &Upright, path: &str, log: &Log) {
         ("y_m", foot.v_m, foot.v_m + foot.height_m, size_m.y),
     ] {
         let middle_is_in = (0.0..=end_m).contains(&f64::midpoint(from_m, to_m));
-        if middle_is_in && (from_m < 0.0 || to_m > end_m) {
+        if middle_is_in && (from_m < -TOUCH_M || to_m > end_m + TOUCH_M) {
             let path = format!("{path}.{key}");
             let message =
                 format!("{path}: its foot reaches into a wall, from {from_m:.3} to {to_m:.3} m.");
