@@ -58,6 +58,11 @@ describe("what may be where", () => {
             else assert.ok(CORE_ONLY.includes(refused), `${kind.id} ${JSON.stringify(placed.piece)}: ${refused}`);
           }
           // Where the page does not let it be, the core does not either.
+          if (placed.reason === "needs holes: your limit is no drilling") {
+            const at = stored(document, { ...placed.piece, u_m: 0.1, v_m: 0.3 });
+            assert.notEqual(coreRefuses(document, at), null, `${kind.id} ${JSON.stringify(at)}: ${placed.reason}`);
+            stopped += 1;
+          }
           const moved = placed.legal && placed.wanted !== null && kind.stands !== "corner";
           if (moved) {
             const at = stored(document, { ...placed.piece, u_m: placed.wanted.u_m, v_m: placed.wanted.v_m });
