@@ -130,6 +130,12 @@ pub struct Rect {
 /// Rectangles that share less than this along either side only touch, m. Half the 0.1 mm to which lengths are stored.
 pub const TOUCH_M: f64 = 0.000_05;
 
+/// To 0.1 mm, as lengths are stored.
+#[must_use]
+pub fn stored_m(value_m: f64) -> f64 {
+    (value_m * 1e4).round() / 1e4
+}
+
 impl Rect {
     /// Area, m².
     #[must_use]

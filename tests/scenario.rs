@@ -482,6 +482,75 @@ fn a_corner_piece_and_a_flat_one_beside_its_edge_get_in_each_others_way() {
     assert!(!flat(0.1).is_empty());
 }
 
+/// Every finding's message of the full document with one more piece.
+fn told(document: &Value, piece: Value) -> String {
+    let mut document = document.clone();
+    let pieces = document["plans"][1]["pieces"].as_array_mut();
+    pieces.expect("pieces").push(piece);
+    let found = findings(&document);
+    let messages: Vec<&str> = found.iter().map(|one| one.message.as_str()).collect();
+    messages.join(" ")
+}
+
+#[test]
+fn a_stand_keeps_its_whole_foot_and_its_top_in_the_room_and_out_of_the_way() {
+    // Of 0.60 m by 0.15 m and 1.20 m high; another one takes x 0.425 to 0.575 m and y 2.2 to 2.8 m.
+    let stand = |x_m: f64, y_m: f64, z_m: f64| json!({"kit": "thick", "place": "stand", "x_m": x_m, "y_m": y_m, "z_m": z_m, "turn_deg": 0});
+    for (x_m, y_m, z_m, wanted) in [
+        (0.29, 1.5, 0.0, "reaches into a wall"),
+        (3.71, 1.5, 0.0, "reaches into a wall"),
+        (2.0, 0.07, 0.0, "reaches into a wall"),
+        (2.0, 1.5, 1.31, "ceiling"),
+        (1.19, 4.4, 0.0, "surfaces.left"),
+        (3.4, 4.03, 0.0, "surfaces.back"),
+        (0.87, 2.5, 0.0, "overlaps plans[1].pieces[2]"),
+    ] {
+        let message = told(&full(), stand(x_m, y_m, z_m));
+        assert!(message.contains(wanted), "{x_m} {y_m} {z_m}: {message}");
+    }
+    // The archway keeps 0.9 m free, the door its swing and 0.1 m.
+    for (x_m, y_m, z_m) in [
+        (0.3, 1.5, 0.0),
+        (3.7, 1.5, 0.0),
+        (2.0, 0.075, 0.0),
+        (2.0, 1.5, 1.3),
+        (1.2, 4.4, 0.0),
+        (3.4, 4.025, 0.0),
+        (0.875, 2.5, 0.0),
+    ] {
+        let message = told(&full(), stand(x_m, y_m, z_m));
+        assert_eq!(message, "", "{x_m} {y_m} {z_m}");
+    }
+    let zone = json!({"surface": "floor", "u_m": 2.5, "v_m": 1.5, "width_m": 0.5, "height_m": 0.5, "margin_m": 0.1, "why": "route"});
+    let kept = with("/room/keep_clear/-", zone);
+    assert!(told(&kept, stand(2.11, 1.7, 0.0)).contains("keep_clear[1] (route)"));
+    assert_eq!(told(&kept, stand(2.1, 1.7, 0.0)), "");
+}
+
+#[test]
+fn a_corner_piece_keeps_out_of_a_zone_of_the_floor_at_any_height() {
+    let zone = |from_m: f64| json!({"surface": "floor", "u_m": from_m, "v_m": 0.0, "width_m": 0.4, "height_m": 0.4, "margin_m": 0.1, "why": "boiler"});
+    let near = findings(&with("/room/keep_clear/-", zone(0.5)));
+    assert_eq!(near.len(), 1, "{near:?}");
+    assert!(
+        near[0].message.starts_with("plans[1].pieces[1]") && near[0].message.contains("boiler")
+    );
+    assert_eq!(findings(&with("/room/keep_clear/-", zone(0.53))), []);
+}
+
+#[test]
+fn a_piece_deeper_than_the_gap_keeps_out_of_the_swing_of_a_door_beside_it() {
+    let mut document = full();
+    let door = document.pointer_mut("/room/surfaces/back/parts/0/u_m");
+    *door.expect("a door") = json!(3.1);
+    let hung =
+        |kit: &str, u_m: f64| json!({"kit": kit, "surface": "right", "u_m": u_m, "v_m": 0.6});
+    // The door ends 0.1 m from the right wall and sweeps y 4.1 to 5 m; the pieces are 0.15 and 0.06 m deep.
+    assert!(told(&document, hung("thick", 3.6)).contains("surfaces.back.parts[0]"));
+    assert_eq!(told(&document, hung("thick", 3.5)), "");
+    assert_eq!(told(&document, hung("sheet", 4.2)), "");
+}
+
 #[test]
 fn all_findings_come_at_once_each_with_its_path() {
     let mut document = with("/room/temperature_c", json!(99));

@@ -299,5 +299,5 @@ pub fn unevenness_db(map: &Map, x_m: f64, y_m: f64) -> f64 {
 }
 
 fn stored_m(value_m: f64) -> f64 {
-    super::space::stored_m(value_m)
+    crate::geometry::stored_m(value_m)
 }

@@ -5,11 +5,11 @@
 
 use serde::Serialize;
 
-use crate::geometry::{Rect, Surface};
+use crate::geometry::{Rect, Surface, stored_m};
 use crate::scenario::document::{Edge, Kind, MadeOf, Piece, Place, Role, Stands};
 
 use super::rules::{Home, Obstacle, Rule, Shape, foot_m, is_wall};
-use super::space::{Block, metres, nearest_free, stored_m, ticks, ticks_above, ticks_below};
+use super::space::{Block, metres, nearest_free, ticks, ticks_above, ticks_below};
 
 /// Where a bounce of first order meets a surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -364,7 +364,7 @@ impl Finder<'_> {
         let wanted = walls
             .map(|mark| (mark.surface, mark.uv_m.0, Some(mark.loudspeaker)))
             .chain(middles.map(|wall| (wall, wall.extent(size_m).width_m / 2.0, None)));
-        let obstacles = self.home.floor_obstacles();
+        let obstacles = self.home.floor_obstacles(FEET_M + of.shape.kind.height_m);
         let mut found = Vec::new();
         for (wall, u_m, loudspeaker) in wanted {
             let before_m = if wall.is_far() {

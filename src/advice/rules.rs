@@ -4,11 +4,8 @@ use serde::Serialize;
 
 use crate::geometry::{Rect, Surface};
 use crate::scenario::Scenario;
-use crate::scenario::document::{
-    Edge, Footprint, HomeLimits, Kind, Listening, Part, Piece, Place, Role,
-};
-
-use super::space::stored_m;
+use crate::scenario::document::{HomeLimits, Kind, Listening, Part, Piece, Place, Role};
+use crate::scenario::standing::{self, SILL_M, Upright, corner_leg_m, far};
 
 /// Why a piece may not be somewhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -53,15 +50,6 @@ pub enum Rule {
 /// Kept free beside a window, m. Common practice, no source.
 const WINDOW_MARGIN_M: f64 = 0.05;
 
-/// The way through a door or an opening, m. Common practice, no source.
-const WAY_M: f64 = 0.9;
-
-/// Kept free of a swinging leaf, m. Common practice, no source.
-const SWING_MARGIN_M: f64 = 0.1;
-
-/// A part that begins no higher than this can be walked through; a built-in as low stands on the floor, m.
-const SILL_M: f64 = 0.1;
-
 /// Half the side of what a loudspeaker and a person in the seat take of the floor, m. Common practice, no source.
 const LOUDSPEAKER_M: f64 = 0.15;
 const SEAT_M: f64 = 0.25;
@@ -98,8 +86,8 @@ pub struct Shape<'a> {
 pub struct Covered {
     /// Of surfaces.
     pub on: Vec<(Surface, Rect)>,
-    /// Of the floor as a thing to stand on: stands and corner pieces.
-    pub stands: Option<Rect>,
+    /// Above the floor: stands and corner pieces.
+    pub stands: Option<Upright>,
 }
 
 impl Covered {
@@ -108,7 +96,7 @@ impl Covered {
     pub fn meets(&self, other: &Self) -> bool {
         let both = |a: &Rect, b: &Rect| a.overlaps(*b);
         let standing = self.stands.iter().zip(&other.stands);
-        standing.into_iter().any(|(a, b)| both(a, b))
+        standing.into_iter().any(|(a, b)| a.meets(b))
             || self
                 .on
                 .iter()
@@ -140,20 +128,9 @@ pub(super) fn is_wall(surface: Surface) -> bool {
     surface.axis() < 2
 }
 
-/// How wide a corner piece covers each wall, m: its face is the long side of a right-angled triangle.
-pub(super) fn corner_leg_m(kind: &Kind) -> f64 {
-    stored_m(kind.width_m * std::f64::consts::FRAC_1_SQRT_2)
-}
-
 /// Width and depth of the box round a turned foot, m.
 pub(super) fn foot_m(shape: Shape<'_>, turn_deg: f64) -> (f64, f64) {
-    let (sine, cosine) = turn_deg.to_radians().sin_cos();
-    let (sine, cosine) = (sine.abs(), cosine.abs());
-    let (width_m, depth_m) = (shape.kind.width_m, shape.depth_m);
-    (
-        stored_m(width_m * cosine + depth_m * sine),
-        stored_m(width_m * sine + depth_m * cosine),
-    )
+    standing::foot_m(shape.kind.width_m, shape.depth_m, turn_deg)
 }
 
 impl Home<'_> {
@@ -166,49 +143,35 @@ impl Home<'_> {
     #[must_use]
     pub fn covered(&self, shape: Shape<'_>, place: &Place) -> Covered {
         let size_m = self.scenario.room.size_m();
-        match *place {
+        let on = match *place {
             Place::Surface {
                 surface,
                 u_m,
                 v_m,
                 turned,
-            } => on_one(surface, shape.kind.rect(u_m, v_m, turned)),
+            } => vec![(surface, shape.kind.rect(u_m, v_m, turned))],
             Place::Curtain {
                 surface, u_m, v_m, ..
-            } => on_one(surface, shape.kind.rect(u_m, v_m, false)),
+            } => vec![(surface, shape.kind.rect(u_m, v_m, false))],
             Place::Corner { edge, z_m } => {
                 let leg_m = corner_leg_m(shape.kind);
-                let walls = edge.walls();
-                Covered {
-                    on: walls
-                        .map(|(wall, beside)| {
-                            let side_m = wall.extent(size_m).width_m;
-                            let rect = Rect {
-                                u_m: far(beside, side_m, leg_m),
-                                v_m: z_m,
-                                width_m: leg_m,
-                                height_m: shape.kind.height_m,
-                            };
-                            (wall, rect)
-                        })
-                        .to_vec(),
-                    stands: Some(corner_foot(edge, size_m, leg_m)),
-                }
+                let beside_edge = |(wall, beside): (Surface, Surface)| {
+                    let side_m = wall.extent(size_m).width_m;
+                    let rect = Rect {
+                        u_m: far(beside, side_m, leg_m),
+                        v_m: z_m,
+                        width_m: leg_m,
+                        height_m: shape.kind.height_m,
+                    };
+                    (wall, rect)
+                };
+                edge.walls().map(beside_edge).to_vec()
             }
-            Place::Stand {
-                x_m, y_m, turn_deg, ..
-            } => {
-                let (width_m, height_m) = foot_m(shape, turn_deg);
-                Covered {
-                    on: Vec::new(),
-                    stands: Some(Rect {
-                        u_m: stored_m(x_m - width_m / 2.0),
-                        v_m: stored_m(y_m - height_m / 2.0),
-                        width_m,
-                        height_m,
-                    }),
-                }
-            }
+            Place::Stand { .. } => Vec::new(),
+        };
+        Covered {
+            on,
+            stands: Upright::piece(shape.kind, shape.depth_m, place, size_m),
         }
     }
 
@@ -229,17 +192,24 @@ impl Home<'_> {
                 return Some(*rule);
             }
         }
-        let foot = covered
-            .stands
-            .filter(|_| matches!(place, Place::Stand { .. }))?;
-        if !holds(Surface::Floor.extent(size_m), foot) {
+        let body = covered.stands?;
+        if !matches!(place, Place::Stand { .. }) {
+            let kept = self.kept_free().into_iter();
+            return kept
+                .filter(|(one, _)| one.meets(&body))
+                .map(|(_, rule)| rule)
+                .next();
+        }
+        let is_too_tall = body.high_m > size_m.z + crate::geometry::TOUCH_M;
+        if is_too_tall || !holds(Surface::Floor.extent(size_m), body.foot) {
             return Some(Rule::TooLarge);
         }
-        let obstacles = self.floor_obstacles();
-        let stood_on = obstacles.iter().find(|(area, _)| area.overlaps(foot));
-        stood_on
-            .map(|(_, rule)| *rule)
-            .or_else(|| self.is_before_the_seat(foot).then_some(Rule::DirectSound))
+        let obstacles = self.floor_obstacles(body.high_m);
+        let stood_on = obstacles.iter().find(|(area, _)| area.overlaps(body.foot));
+        stood_on.map(|(_, rule)| *rule).or_else(|| {
+            self.is_before_the_seat(body.foot)
+                .then_some(Rule::DirectSound)
+        })
     }
 
     /// The rule that refuses a kind wherever it is.
@@ -274,24 +244,42 @@ impl Home<'_> {
             found.extend(self.built_in_on_floor());
         }
         if !is_curtain && is_wall(surface) {
+            let size_m = room.size_m();
             let placed = room.furnishings.iter().filter_map(|item| item.at);
-            let before = placed.filter(|at| self.gap_m(surface, *at) < shape.depth_m);
-            found.extend(before.map(|at| (shadow(surface, at), Rule::Furniture)));
+            let furniture = placed.map(|at| (Upright::furniture(at), Rule::Furniture));
+            let near = furniture.chain(self.sweeps_beside(surface));
+            let near = near.filter(|(body, _)| body.gap_m(surface, size_m) < shape.depth_m);
+            found.extend(near.map(|(body, rule)| (body.shadow(surface), rule)));
         }
         found
     }
 
-    /// What is built in and stands on the floor.
-    fn built_in_on_floor(&self) -> Vec<Obstacle> {
+    /// Parts of the walls, each with its wall.
+    fn wall_parts(&self) -> impl Iterator<Item = (Surface, &Part)> {
         let walls = Surface::ALL.into_iter().filter(|wall| is_wall(*wall));
-        let of_wall = |wall: Surface| {
+        walls.flat_map(|wall| {
             let parts = self.scenario.surface(wall).parts.iter();
-            let built_in = parts.filter(|part| part.role == Role::BuiltIn);
-            built_in
-                .filter_map(|part| self.part_on_floor(wall, part))
-                .collect::<Vec<_>>()
-        };
-        walls.flat_map(of_wall).collect()
+            parts.map(move |part| (wall, part))
+        })
+    }
+
+    /// What the leaves of doors in the other walls sweep.
+    fn sweeps_beside(&self, surface: Surface) -> impl Iterator<Item = (Upright, Rule)> {
+        let size_m = self.scenario.room.size_m();
+        self.wall_parts()
+            .filter(move |(wall, _)| *wall != surface)
+            .filter_map(move |(wall, part)| Upright::sweep(wall, part, size_m))
+            .map(|body| (body, Rule::Way))
+    }
+
+    /// What is built in and stands on the floor.
+    fn built_in_on_floor(&self) -> impl Iterator<Item = Obstacle> {
+        let built_in = self
+            .wall_parts()
+            .filter(|(_, part)| part.role == Role::BuiltIn);
+        built_in
+            .filter_map(|(wall, part)| self.part_before(wall, part))
+            .map(|(body, rule)| (body.foot, rule))
     }
 
     /// The person's limits on a surface.
@@ -304,6 +292,10 @@ impl Home<'_> {
         let mut found = Vec::new();
         if limits.bare.contains(&surface) {
             found.push((whole, Rule::Bare));
+        }
+        let is_above = |most_m: f64| most_m < self.scenario.room.height_m;
+        if surface == Surface::Ceiling && limits.max_height_m.is_some_and(is_above) {
+            found.push((whole, Rule::Highest));
         }
         if !is_wall(surface) {
             return found;
@@ -324,21 +316,28 @@ impl Home<'_> {
         found
     }
 
-    /// What a stand may not stand on, pieces apart.
-    pub(super) fn floor_obstacles(&self) -> Vec<Obstacle> {
+    /// What must stay free before walls, above the floor and below the ceiling: ways, what is built in, and zones.
+    fn kept_free(&self) -> Vec<(Upright, Rule)> {
         let room = &self.scenario.room;
-        let mut found = Vec::new();
-        for wall in Surface::ALL.into_iter().filter(|wall| is_wall(*wall)) {
-            let parts = self.scenario.surface(wall).parts.iter();
-            found.extend(parts.filter_map(|part| self.part_on_floor(wall, part)));
-        }
         let zones = room.keep_clear.iter();
-        let on_floor = zones.filter(|zone| zone.surface == Surface::Floor);
-        found.extend(on_floor.map(|zone| (zone.rect.grown(zone.margin_m), Rule::Zone)));
+        let zones = zones.map(|zone| (Upright::zone(zone, room.size_m()), Rule::Zone));
+        self.wall_parts()
+            .filter_map(|(wall, part)| self.part_before(wall, part))
+            .chain(zones)
+            .collect()
+    }
+
+    /// What a stand of that height may not stand on, pieces apart.
+    pub(super) fn floor_obstacles(&self, high_m: f64) -> Vec<Obstacle> {
+        let room = &self.scenario.room;
         let placed = room.furnishings.iter().filter_map(|item| item.at);
-        found.extend(placed.map(|at| (footprint(at), Rule::Furniture)));
-        found.extend(self.listeners());
-        found
+        self.kept_free()
+            .into_iter()
+            .filter(|(body, _)| body.low_m < high_m && body.high_m > 0.0)
+            .chain(placed.map(|at| (Upright::furniture(at), Rule::Furniture)))
+            .map(|(body, rule)| (body.foot, rule))
+            .chain(self.listeners())
+            .collect()
     }
 
     fn listeners(&self) -> impl Iterator<Item = Obstacle> {
@@ -359,50 +358,19 @@ impl Home<'_> {
     }
 
     /// A door with its swing, the way through an opening, the depth of a built-in.
-    fn part_on_floor(&self, wall: Surface, part: &Part) -> Option<Obstacle> {
-        if part.rect.v_m > SILL_M {
-            return None;
+    fn part_before(&self, wall: Surface, part: &Part) -> Option<(Upright, Rule)> {
+        let size_m = self.scenario.room.size_m();
+        if part.role != Role::BuiltIn {
+            return Upright::way(wall, part, size_m).map(|body| (body, Rule::Way));
         }
-        let (reach_m, rule) = match part.role {
-            Role::BuiltIn => (
-                part.depth_m.filter(|depth_m| *depth_m > 0.0)?,
+        let depth_m = part.depth_m.filter(|depth_m| *depth_m > 0.0)?;
+        let stands = part.rect.v_m <= SILL_M;
+        stands.then(|| {
+            (
+                Upright::before(wall, part.rect, depth_m, size_m),
                 Rule::BuiltIn,
-            ),
-            Role::Door | Role::Opening => {
-                let swing_m = part.swing_m.filter(|swing_m| *swing_m > 0.0);
-                (swing_m.map_or(WAY_M, |m| m + SWING_MARGIN_M), Rule::Way)
-            }
-            Role::Wall | Role::Window => return None,
-        };
-        let floor = Surface::Floor.extent(self.scenario.room.size_m());
-        let rect = if wall.axis() == 0 {
-            Rect {
-                u_m: far(wall, floor.width_m, reach_m),
-                v_m: part.rect.u_m,
-                width_m: reach_m,
-                height_m: part.rect.width_m,
-            }
-        } else {
-            Rect {
-                u_m: part.rect.u_m,
-                v_m: far(wall, floor.height_m, reach_m),
-                width_m: part.rect.width_m,
-                height_m: reach_m,
-            }
-        };
-        Some((rect, rule))
-    }
-
-    /// From furniture to a wall, m.
-    fn gap_m(&self, wall: Surface, at: Footprint) -> f64 {
-        let room = &self.scenario.room;
-        match wall {
-            Surface::Left => at.x_m,
-            Surface::Right => room.width_m - at.x_m - at.width_m,
-            Surface::Front => at.y_m,
-            Surface::Back => room.length_m - at.y_m - at.depth_m,
-            Surface::Floor | Surface::Ceiling => f64::INFINITY,
-        }
+            )
+        })
     }
 
     /// Whether a screen there stands between a loudspeaker and the seat.
@@ -416,32 +384,6 @@ impl Home<'_> {
     }
 }
 
-fn on_one(surface: Surface, rect: Rect) -> Covered {
-    Covered {
-        on: vec![(surface, rect)],
-        stands: None,
-    }
-}
-
-/// Where something of a length begins that lies at the near or far end of a side.
-fn far(wall: Surface, side_m: f64, length_m: f64) -> f64 {
-    if wall.is_far() {
-        stored_m(side_m - length_m)
-    } else {
-        0.0
-    }
-}
-
-fn corner_foot(edge: Edge, size_m: glam::DVec3, leg_m: f64) -> Rect {
-    let [(side, end), _] = edge.walls();
-    Rect {
-        u_m: far(side, size_m.x, leg_m),
-        v_m: far(end, size_m.y, leg_m),
-        width_m: leg_m,
-        height_m: leg_m,
-    }
-}
-
 fn part_obstacle(part: &Part, is_curtain: bool) -> Option<Obstacle> {
     match part.role {
         Role::Wall => None,
@@ -449,30 +391,6 @@ fn part_obstacle(part: &Part, is_curtain: bool) -> Option<Obstacle> {
         Role::Door => Some((part.rect, Rule::Door)),
         Role::Opening => Some((part.rect, Rule::Opening)),
         Role::BuiltIn => Some((part.rect, Rule::BuiltIn)),
-    }
-}
-
-/// What furniture hides of a wall.
-fn shadow(wall: Surface, at: Footprint) -> Rect {
-    let (u_m, width_m) = if wall.axis() == 0 {
-        (at.y_m, at.depth_m)
-    } else {
-        (at.x_m, at.width_m)
-    };
-    Rect {
-        u_m,
-        v_m: 0.0,
-        width_m,
-        height_m: at.height_m,
-    }
-}
-
-fn footprint(at: Footprint) -> Rect {
-    Rect {
-        u_m: at.x_m,
-        v_m: at.y_m,
-        width_m: at.width_m,
-        height_m: at.depth_m,
     }
 }
 

@@ -36,11 +36,6 @@ pub(super) fn metres(ticks: i64) -> f64 {
     ticks as f64 / TICKS_PER_M
 }
 
-/// To 0.1 mm, as lengths are stored.
-pub(super) fn stored_m(value_m: f64) -> f64 {
-    metres(ticks(value_m))
-}
-
 impl Block {
     /// An obstacle as the low corner of a rectangle of that size sees it.
     pub fn of(obstacle: Rect, size: Corner) -> Self {

@@ -3,10 +3,14 @@
 use super::document::{KeepClear, Part, Piece, Place, Plan, Role, Scenario, Spot};
 use super::limits::most;
 use super::reader::{Log, shortened};
+use super::standing::Upright;
 use crate::error::Code;
 use crate::finish;
 use crate::furnishing;
 use crate::geometry::{Rect, Surface, TOUCH_M};
+
+/// Places and the box round a turned foot are stored to 0.1 mm, which may move a side by this, m.
+const ROUNDING_M: f64 = 1e-4;
 
 /// Notes everything in the scenario that does not fit together.
 pub fn check(scenario: &Scenario, log: &Log) {
@@ -286,6 +290,7 @@ fn inside(scenario: &Scenario, path: &str, spot: Spot, log: &Log) {
 /// Pieces of one plan: of a known kind, in their place, clear of everything that must stay clear.
 fn pieces(scenario: &Scenario, plan: &Plan, list: &str, log: &Log) {
     let mut placed: Vec<(usize, Surface, Rect)> = Vec::new();
+    let mut standing: Vec<(usize, Upright)> = Vec::new();
     for (i, piece) in plan.pieces.iter().enumerate() {
         let path = format!("{list}[{i}]");
         if scenario.kind(&piece.kit).is_none() {
@@ -299,14 +304,38 @@ fn pieces(scenario: &Scenario, plan: &Plan, list: &str, log: &Log) {
             continue;
         }
         match piece.place {
-            Place::Corner { z_m, .. } => upright(scenario, piece, z_m, &path, log),
+            Place::Corner { z_m, .. } => below_ceiling(scenario, piece, z_m, &path, log),
             Place::Stand { x_m, y_m, z_m, .. } => {
                 inside(scenario, &path, Spot { x_m, y_m, z_m }, log);
+                below_ceiling(scenario, piece, z_m, &path, log);
             }
             Place::Surface { .. } | Place::Curtain { .. } => {
                 if let Some((surface, rect)) = piece_rect(scenario, piece) {
                     on_surface(scenario, surface, rect, &path, log);
                 }
+            }
+        }
+        free_of_ways(scenario, piece, &path, log);
+        if let Some(body) = body(scenario, piece) {
+            let is_stand = matches!(piece.place, Place::Stand { .. });
+            if is_stand {
+                within_walls(scenario, &body, &path, log);
+                if let Some((other, _)) = standing.iter().find(|(_, with)| with.meets(&body)) {
+                    log.note(
+                        &path,
+                        Code::Overlap,
+                        format!("{path} overlaps {list}[{other}]; stands stand side by side."),
+                    );
+                }
+                standing.push((i, body));
+            }
+            let zones = scenario.room.keep_clear.iter().enumerate();
+            let mut floor = zones.filter(|(_, zone)| zone.surface == Surface::Floor);
+            let size_m = scenario.room.size_m();
+            if let Some((i, zone)) =
+                floor.find(|(_, zone)| Upright::zone(zone, size_m).meets(&body))
+            {
+                near_zone(zone, i, &path, log);
             }
         }
         for (surface, rect) in hidden(scenario, piece) {
@@ -366,8 +395,69 @@ pub fn piece_rect(scenario: &Scenario, piece: &Piece) -> Option<(Surface, Rect)>
     }
 }
 
-/// A corner piece stays below the ceiling.
-fn upright(scenario: &Scenario, piece: &Piece, z_m: f64, path: &str, log: &Log) {
+/// What a stand or a corner piece takes above the floor, less what rounding may add; none for the others.
+fn body(scenario: &Scenario, piece: &Piece) -> Option<Upright> {
+    let kind = scenario.kind(&piece.kit)?;
+    let whole = Upright::piece(kind, kind.depth_m(), &piece.place, scenario.room.size_m())?;
+    Some(Upright {
+        foot: whole.foot.grown(-ROUNDING_M),
+        ..whole
+    })
+}
+
+/// The foot of a stand lies within the walls.
+fn within_walls(scenario: &Scenario, body: &Upright, path: &str, log: &Log) {
+    let size_m = scenario.room.size_m();
+    let foot = body.foot;
+    for (key, from_m, to_m, end_m) in [
+        ("x_m", foot.u_m, foot.u_m + foot.width_m, size_m.x),
+        ("y_m", foot.v_m, foot.v_m + foot.height_m, size_m.y),
+    ] {
+        let middle_is_in = (0.0..=end_m).contains(&f64::midpoint(from_m, to_m));
+        if middle_is_in && (from_m < -TOUCH_M || to_m > end_m + TOUCH_M) {
+            let path = format!("{path}.{key}");
+            let message =
+                format!("{path}: its foot reaches into a wall, from {from_m:.3} to {to_m:.3} m.");
+            log.note(&path, Code::OutsideRoom, message);
+        }
+    }
+}
+
+/// A stand keeps out of the ways before doors and openings; what hangs beside a door keeps out of the swing of its leaf.
+fn free_of_ways(scenario: &Scenario, piece: &Piece, path: &str, log: &Log) {
+    let size_m = scenario.room.size_m();
+    let Some(kind) = scenario.kind(&piece.kit) else {
+        return;
+    };
+    let body = body(scenario, piece);
+    let is_stand = matches!(piece.place, Place::Stand { .. });
+    let hung = piece_rect(scenario, piece)
+        .filter(|(wall, _)| wall.axis() < 2 && matches!(piece.place, Place::Surface { .. }));
+    for wall in Surface::ALL.into_iter().filter(|wall| wall.axis() < 2) {
+        let in_the_way = |part: &Part| {
+            let way = Upright::way(wall, part, size_m).filter(|_| is_stand);
+            let stands = way.zip(body).is_some_and(|(way, body)| way.meets(&body));
+            let sweep = Upright::sweep(wall, part, size_m).zip(hung);
+            stands
+                || sweep.is_some_and(|(sweep, (on, rect))| {
+                    on != wall
+                        && sweep.gap_m(on, size_m) < kind.depth_m() - TOUCH_M
+                        && sweep.shadow(on).overlaps(rect)
+                })
+        };
+        let parts = &scenario.surface(wall).parts;
+        if let Some(i) = parts.iter().position(in_the_way) {
+            let message = format!(
+                "{path} is in the way before room.surfaces.{}.parts[{i}], which must stay free.",
+                wall.name()
+            );
+            log.note(path, Code::Overlap, message);
+        }
+    }
+}
+
+/// A stand and a corner piece stay below the ceiling.
+fn below_ceiling(scenario: &Scenario, piece: &Piece, z_m: f64, path: &str, log: &Log) {
     let top_m = z_m + scenario.kind(&piece.kit).map_or(0.0, |kind| kind.height_m);
     let height_m = scenario.room.height_m;
     if top_m > height_m + TOUCH_M {
@@ -397,12 +487,15 @@ fn clear(scenario: &Scenario, piece: &Piece, surface: Surface, rect: Rect, path:
     let near =
         |zone: &KeepClear| zone.surface == surface && zone.rect.grown(zone.margin_m).overlaps(rect);
     if let Some(i) = scenario.room.keep_clear.iter().position(near) {
-        let zone = &scenario.room.keep_clear[i];
-        let message = format!(
-            "{path} comes nearer than {} m to room.keep_clear[{i}] ({}).",
-            zone.margin_m,
-            shortened(&zone.why)
-        );
-        log.note(path, Code::Overlap, message);
+        near_zone(&scenario.room.keep_clear[i], i, path, log);
     }
+}
+
+fn near_zone(zone: &KeepClear, number: usize, path: &str, log: &Log) {
+    let message = format!(
+        "{path} comes nearer than {} m to room.keep_clear[{number}] ({}).",
+        zone.margin_m,
+        shortened(&zone.why)
+    );
+    log.note(path, Code::Overlap, message);
 }

@@ -282,6 +282,16 @@ impl Kind {
         let by_area = || Some(self.price_per_m2? * self.width_m * self.height_m);
         self.price.or_else(by_area)
     }
+
+    /// How far a piece stands out from the wall, m.
+    #[must_use]
+    pub fn depth_m(&self) -> f64 {
+        match &self.absorber {
+            MadeOf::Layers { layers } => layers.iter().map(LayerFacts::thickness_m).sum(),
+            MadeOf::Scattering { scattering } => scattering.depth_mm / 1000.0,
+            MadeOf::DataSheet(_) => self.depth_mm.unwrap_or(0.0) / 1000.0,
+        }
+    }
 }
 
 /// How a kind is meant to be placed; a hint for the page, no limit.
@@ -396,6 +406,21 @@ pub enum LayerFacts {
         /// Density, kg/m³.
         density_kg_per_m3: f64,
     },
+}
+
+impl LayerFacts {
+    /// Thickness, m; sheets and cloth count as nothing.
+    #[must_use]
+    pub fn thickness_m(&self) -> f64 {
+        match *self {
+            Self::Porous { thickness_mm, .. }
+            | Self::Gap { thickness_mm }
+            | Self::Perforated { thickness_mm, .. }
+            | Self::Slotted { thickness_mm, .. }
+            | Self::Board { thickness_mm, .. } => thickness_mm / 1000.0,
+            Self::Membrane { .. } | Self::Cloth { .. } => 0.0,
+        }
+    }
 }
 
 /// Absorption at some frequencies.

@@ -7,6 +7,7 @@ mod limits;
 mod read;
 mod read_kind;
 mod reader;
+pub(crate) mod standing;
 
 use serde_json::Value;
 

@@ -278,7 +278,10 @@ fn no_piece_of_advice_lies_where_it_may_not_in_a_thousand_random_rooms() {
             if let Some(what) = broken(scenario, &candidate.piece) {
                 panic!("room {seed}: {:?} {what}", candidate.piece);
             }
-            if matches!(candidate.piece.place, Place::Corner { .. }) {
+            if matches!(
+                candidate.piece.place,
+                Place::Corner { .. } | Place::Stand { .. }
+            ) {
                 assert_opens(scenario, vec![candidate.piece.clone()], seed);
             }
         }

@@ -6,5 +6,6 @@ mod figures;
 mod generator;
 mod legal;
 mod quality;
+mod refused;
 mod rooms;
 mod stories;

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 149] = [
+const ORDER: [&str; 150] = [
     "error",
     "numeric",
     "chance",
@@ -86,6 +86,7 @@ const ORDER: [&str; 149] = [
     "scenario/limits",
     "scenario/read_kind",
     "scenario/read",
+    "scenario/standing",
     "scenario/check",
     "scenario/goal",
     "scenario",

@@ -43,9 +43,31 @@ describe("cautions, row by row", () => {
     assert.match(cautions(document, document.plans[1], document.plans[1].pieces[0])[0].text, /Fix into structure, not into board alone, with a second independent hold, and know the weight: about 5 kg\./);
   });
 
-  it("any wall fixing, and none for what stands or lies", () => {
+  it("overhead too: over the listening seat of the plan, on a rail, or across a corner over a doorway or a seat", () => {
+    const atWall = { loudspeakers: [], seat: { x_m: 0.5, y_m: 4, z_m: 1.1 } };
+    const first = (document) => cautions(document, document.plans[1], document.plans[1].pieces[0])[0].id;
+    const seated = { ...sample({ pieces: [piece("left", 3.9, 1)] }), listening: atWall };
+    assert.equal(first(seated), "overhead");
+    assert.notEqual(first({ ...seated, listening: sample().listening }), "overhead", "the seat is far from the wall");
+    const moved = structuredClone({ ...seated, listening: sample().listening });
+    moved.plans[1].listening = atWall;
+    assert.equal(first(moved), "overhead", "the plan's own seat");
+    const [low, elsewhere] = [piece("left", 3.9, 0), piece("left", 0.2, 1)].map((at) => ({ ...seated, kit: [kind("thick", 0.6, 1)], plans: [seated.plans[0], { name: "A", pieces: [at] }] }));
+    for (const document of [low, elsewhere]) assert.notEqual(first(document), "overhead");
+    const furnishings = [{ kind: "sofa-fabric", count: 1, at: { x_m: 0.1, y_m: 0.1, width_m: 0.9, depth_m: 2, height_m: 0.8 } }];
+    const over = (room, at) => ids({ room, pieces: [at] })[0] === "overhead";
+    assert.ok(over({ furnishings }, { kit: "thick", place: "curtain", surface: "left", u_m: 1, v_m: 0.9, open: 0 }), "a rail over a sofa");
+    assert.ok(over({ furnishings }, { kit: "thick", place: "corner", edge: "front-left", z_m: 1 }), "across the corner over a sofa");
+    const door = withParts([{ role: "door", finish: "d", u_m: 0.1, v_m: 0, width_m: 0.9, height_m: 1.2 }]);
+    assert.ok(over(door, { kit: "thick", place: "corner", edge: "front-left", z_m: 1.25 }), "over a doorway");
+    assert.ok(!over(door, { kit: "thick", place: "corner", edge: "front-right", z_m: 1.25 }));
+  });
+
+  it("any wall fixing, also of a corner piece on brackets, and none for what stands or lies", () => {
     assert.ok(ids(wall()).includes("fixing"));
-    for (const at of [piece("floor", 1, 1), stand()]) assert.ok(!ids({ pieces: [at] }).includes("fixing"));
+    const corner = (z_m) => ({ kit: "thick", place: "corner", edge: "front-left", z_m });
+    assert.ok(ids({ pieces: [corner(1)] }).includes("fixing"));
+    for (const at of [piece("floor", 1, 1), stand(), corner(0)]) assert.ok(!ids({ pieces: [at] }).includes("fixing"));
   });
 
   it("before drilling, where something is fixed", () => {
@@ -116,6 +138,33 @@ describe("cautions, row by row", () => {
     assert.ok(!ids(wall()).includes("damp"));
   });
 
+  it("reach what stands and what goes across a corner", () => {
+    const corner = (edge, z_m = 0.5) => ({ kit: "thick", place: "corner", edge, z_m });
+    const near = [["heater", "heat"], ["vent", "vent"], ["sprinkler", "sprinkler"], ["escape window", "way-out"]];
+    for (const [why, id] of near) {
+      const onFront = { keep_clear: [{ surface: "front", u_m: 0.6, v_m: 0.6, width_m: 0.1, height_m: 0.1, margin_m: 0.1, why }] };
+      assert.ok(ids({ room: onFront, pieces: [corner("front-left")] }).includes(id), `${why}, its end wall`);
+      assert.ok(!ids({ room: onFront, pieces: [corner("back-right")] }).includes(id), `${why}, another corner`);
+      assert.ok(ids({ room: zone(why), pieces: [stand({ x_m: 0.6 })] }).includes(id), `${why}, a stand before it`);
+      assert.ok(!ids({ room: zone(why), pieces: [stand()] }).includes(id), `${why}, a stand far from it`);
+      const onFloor = { keep_clear: [{ surface: "floor", u_m: 0, v_m: 0, width_m: 0.3, height_m: 0.3, margin_m: 0.1, why }] };
+      assert.ok(ids({ room: onFloor, pieces: [corner("front-left", 1.2)] }).includes(id), `${why} on the floor below`);
+    }
+    for (const role of ["door", "window", "opening"]) {
+      const room = withParts([{ role, finish: "x", u_m: 0.5, v_m: 0, width_m: 1, height_m: 2 }]);
+      assert.ok(ids({ room, pieces: [corner("front-left")] }).includes("way-out"), `${role} beside a corner`);
+      assert.ok(!ids({ room, pieces: [corner("front-right")] }).includes("way-out"), role);
+      assert.ok(ids({ room, pieces: [stand({ x_m: 0.5, y_m: 1 })] }).includes("way-out"), `a stand before the ${role}`);
+      assert.ok(!ids({ room, pieces: [stand({ y_m: 4 })] }).includes("way-out"), role);
+    }
+    const window = withParts([{ role: "window", finish: "x", u_m: 4, v_m: 1, width_m: 1, height_m: 1 }]);
+    assert.ok(ids({ room: window, pieces: [corner("front-left")] }).includes("damp"));
+    assert.ok(!ids({ room: window, pieces: [corner("front-right")] }).includes("damp"));
+    assert.ok(ids({ room: window, pieces: [stand({ x_m: 0.5 })] }).includes("damp"), "a stand close before it");
+    assert.ok(!ids({ room: window, pieces: [stand()] }).includes("damp"), "a stand in the room");
+    for (const at of [corner("front-left"), stand({ x_m: 0.5 })]) assert.ok(ids({ room: { conditions: ["cold-walls"] }, pieces: [at] }).includes("damp"));
+  });
+
   it("rented, listed, shared", () => {
     for (const condition of ["rented", "listed", "shared-house"]) assert.ok(ids(wall({ room: { conditions: [condition] } })).includes("rented"), condition);
     assert.ok(!ids({ pieces: [stand()], room: { conditions: ["rented"] } }).includes("rented"), "a stand is not fixed");
@@ -125,6 +174,7 @@ describe("cautions, row by row", () => {
     const whole = (at, kit) => { const document = sample({ pieces: [at], ...(kit && { kit }) }); return cautions(document, document.plans[1], null).map(({ id }) => id); };
     assert.ok(whole(piece("left", 1, 1)).includes("ladder"), "over 2 m");
     assert.ok(whole(piece("left", 1, 0.2), [kind("thick", 2, 0.6)]).includes("ladder"), "wider than a reach");
+    assert.ok(whole({ kit: "thick", place: "corner", edge: "front-left", z_m: 1 }).includes("ladder"), "across a corner, over 2 m");
     assert.ok(!whole(piece("left", 1, 0.2)).includes("ladder"));
   });
 

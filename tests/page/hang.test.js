@@ -63,7 +63,28 @@ describe("what hangs where", () => {
     assert.deepEqual([alsoSeen(document, 1, "front").length, alsoSeen(document, 1, "left").length, alsoSeen(document, 1, "back").length], [1, 0, 0]);
   });
 
+  it("is fixed by brackets on both walls where it goes across a corner above the floor", () => {
+    const at = (edge, z_m) => sample({ pieces: [{ kit: "thick", place: "corner", edge, z_m }] });
+    for (const edge of ["front-left", "back-right"]) {
+      const document = at(edge, 1);
+      const [{ surface, items: [item] }] = surfacesToHang(document, 1);
+      const [across] = alsoSeen(document, 1, edge.split("-")[0]);
+      assert.deepEqual([item.how, item.fixings.length, across.fixings.length], ["corner", 2, 2], surface);
+      for (const { rect, fixings } of [item, across]) for (const { u_m, v_m } of fixings) {
+        assert.ok(u_m > rect.u_m && u_m < rect.u_m + rect.width_m && v_m > rect.v_m && v_m < rect.v_m + rect.height_m);
+        const fromEdge_m = edge === "front-left" ? u_m : rect.u_m + rect.width_m - u_m;
+        assert.ok(fromEdge_m > rect.width_m / 2, "at the side away from the edge of the room");
+      }
+    }
+    assert.deepEqual(surfacesToHang(at("front-left", 0), 1)[0].items[0].fixings, [], "what stands on the floor needs none");
+    assert.match(words(at("front-left", 1)), /across the corner, brackets at 0\.37; height 2\.12, 1\.08, and the same on the other wall/);
+  });
+
   it("needs tools by how it is held", () => {
+    const tall = { kit: "thick", place: "corner", edge: "front-left", z_m: 1 };
+    for (const tool of ["steps and a second person", "detector for cables and pipes", "drill with bits for this wall"]) {
+      assert.ok(toolsFor(surfacesToHang(sample({ pieces: [tall] }), 1).flatMap(({ items }) => items)).includes(tool), tool);
+    }
     const tools = (pieces, more = {}) => toolsFor(surfacesToHang(sample({ pieces, ...more }), 1).flatMap(({ items }) => items));
     assert.ok(tools([piece("left", 1, 1)]).includes("detector for cables and pipes"));
     assert.ok(!tools([piece("floor", 1, 1)]).includes("spirit level"));
@@ -85,6 +106,13 @@ describe("the sheet", () => {
     assert.match(text, /Left wall As you face it: the loudspeakers stand to your right\. Measures in metres, from the finished floor and from the front corner\..*Look for cables, water and gas before drilling/);
     assert.match(text, /1 Thick soft, 0\.60 × 1\.20 fixing marks at 1\.69, 2\.09; height 2\.02 1\.59 1\.89 0\.90 1\.50 5 kg/);
     for (const part of ["Wall type", "Fixing used", "checked for cables and pipes", "fixing rated above 5 kg"]) assert.ok(text.includes(part), part);
+  });
+
+  it("names no weight for the fixings where one is not known", () => {
+    const { mass_kg: _, ...unknown } = kind("unknown");
+    const text = words(sample({ kit: [kind(), unknown], pieces: [piece("left", 1, 0.9), piece("left", 3, 0.9, { kit: "unknown" })] }));
+    assert.ok(text.includes("fixing rated above the weight of each piece, not all known, with room to spare"), text);
+    assert.ok(!text.includes("fixing rated above 5 kg"));
   });
 
   it("measures in feet and eighths of an inch where the reader does", () => {

@@ -2,15 +2,17 @@
 // source; margins are this page's own and no code. Local rules and qualified people decide.
 
 /**
- * @import { Furnishing, KeepClear, Kind, Part, Piece, Plan, Rect, Scenario } from "./types.js"
+ * @import { KeepClear, Kind, Piece, Place3, Plan, Scenario, SurfaceName } from "./types.js"
  * @import { CautionId } from "./caution_texts.js"
  * @typedef {{id: CautionId, text: string}} Caution
  */
 import { CAUTION_ORDER, CAUTION_TEXTS } from "./caution_texts.js";
 import { number } from "./format.js";
-import { grown, hungSize, isSurfacePiece, isWall, kindById, rectOverlap } from "./geometry.js";
+import { wayReach } from "./floor_obstacles.js";
+import { SURFACES, isSurfacePiece, isWall, kindById } from "./geometry.js";
 import { isRug } from "./kinds.js";
-import { freshPiece } from "./laid.js";
+import { freshPiece, standsInCorner } from "./laid.js";
+import { bodyOf, boxBefore, comesNear, coveredBy, coveredOfWalls, wallsBehind } from "./takes.js";
 
 export { FOOT, SHELF } from "./caution_texts.js";
 
@@ -19,8 +21,8 @@ const NEAR_M = 0.3;
 /** Work above this needs a ladder and a second person; so does what is wider than a reach. */
 const OVERHEAD_M = 2;
 const REACH_M = 1.5;
-/** A corner piece this near to the floor stands on it. */
-const STANDS_BELOW_M = 0.05;
+/** Half the side of what a person in the seat takes. Common practice, no source. */
+const SEAT_M = 0.25;
 
 /**
  * The cautions for one piece, or for a whole plan and its sheet, in order of weight.
@@ -29,9 +31,9 @@ const STANDS_BELOW_M = 0.05;
  */
 export function cautions(document, plan, piece) {
   const pieces = piece ? [piece] : plan.pieces;
-  const found = new Set(pieces.flatMap((one) => pieceCautions(document, one)));
+  const found = new Set(pieces.flatMap((one) => pieceCautions(document, plan, one)));
   if (!piece) for (const id of sheetCautions(document, plan)) found.add(id);
-  const heaviest_kg = heaviestOverhead(document, pieces);
+  const heaviest_kg = heaviestOverhead(document, plan, pieces);
   return CAUTION_ORDER.filter((id) => found.has(id)).map((id) => ({ id, text: withWeight(CAUTION_TEXTS[id], heaviest_kg) }));
 }
 
@@ -41,7 +43,7 @@ const OF_KIND = new Set(/** @type {CautionId[]} */ (["fixing", "old-building", "
 /** The cautions for a kind that was picked up and has no place yet. @param {Scenario} document @param {Kind} kind @returns {Caution[]} */
 export function kindCautions(document, kind) {
   const piece = freshPiece(kind, isRug(kind) ? "floor" : "left");
-  const found = new Set(pieceCautions({ ...document, kit: [kind] }, piece));
+  const found = new Set(pieceCautions({ ...document, kit: [kind] }, document.plans[0], piece));
   return CAUTION_ORDER.filter((id) => found.has(id) && OF_KIND.has(id)).map((id) => ({ id, text: CAUTION_TEXTS[id] }));
 }
 
@@ -52,27 +54,27 @@ function withWeight(text, mass_kg) {
     : text.replace("about N kg", `about ${number(mass_kg)} kg`);
 }
 
-/** Null if any weight is unknown. @param {Scenario} document @param {Piece[]} pieces @returns {number|null} */
-function heaviestOverhead(document, pieces) {
-  const masses = pieces.filter((piece) => isOverhead(document, piece)).map((piece) => kindById(document, piece.kit)?.mass_kg);
+/** Null if any weight is unknown. @param {Scenario} document @param {Plan} plan @param {Piece[]} pieces @returns {number|null} */
+function heaviestOverhead(document, plan, pieces) {
+  const masses = pieces.filter((piece) => isOverhead(document, plan, piece)).map((piece) => kindById(document, piece.kit)?.mass_kg);
   return masses.some((mass) => mass === undefined) || masses.length === 0 ? null : Math.max(...masses.map((mass) => mass ?? 0));
 }
 
-/** @param {Scenario} document @param {Piece} piece @returns {CautionId[]} */
-function pieceCautions(document, piece) {
+/** @param {Scenario} document @param {Plan} plan @param {Piece} piece @returns {CautionId[]} */
+function pieceCautions(document, plan, piece) {
   const kind = kindById(document, piece.kit);
   const conditions = new Set(document.room.conditions ?? []);
   const fixed = isFixed(piece);
   /** @type {[boolean, CautionId][]} */
   const rules = [
-    [isOverhead(document, piece), "overhead"],
-    [fixed && isOnWall(piece), "fixing"],
+    [isOverhead(document, plan, piece), "overhead"],
+    [fixed && isHeldByWall(document, piece), "fixing"],
     [fixed && !document.limits?.no_drilling, "drilling"],
     [fixed && (conditions.has("old-building") || conditions.has("textured-ceiling")), "old-building"],
     [isCloth(piece, kind) || (kind !== null && !isOnFloor(piece)), "fire"],
     [isFibre(kind) || (conditions.has("own-build") && isCloth(piece, kind)), "fibre"],
-    [piece.place === "stand" || (piece.place === "corner" && piece.z_m < STANDS_BELOW_M), "tipping"],
-    [isOnOuterWall(document, piece) || (isOnWall(piece) && conditions.has("cold-walls")), "damp"],
+    [piece.place === "stand" || standsInCorner(piece), "tipping"],
+    [isOnColdWall(document, piece), "damp"],
     [isNearWayOut(document, piece), "way-out"],
     [fixed && ["rented", "listed", "shared-house"].some((word) => conditions.has(word)), "rented"],
     [conditions.has("earthquake-region") && !isOnFloor(piece), "earthquake"],
@@ -82,10 +84,8 @@ function pieceCautions(document, piece) {
 
 /** What only the sheet of a whole plan says. @param {Scenario} document @param {Plan} plan @returns {CautionId[]} */
 function sheetCautions(document, plan) {
-  const high = plan.pieces.some((piece) => {
-    const rect = rectOf(document, piece);
-    return rect !== null && (isOnCeiling(piece) || (isOnWall(piece) && rect.v_m + rect.height_m > OVERHEAD_M) || rect.width_m > REACH_M);
-  });
+  const high = plan.pieces.some((piece) => coveredBy(document, piece).some(({ surface, rect }) => (
+    surface === "ceiling" || (isWall(surface) && rect.v_m + rect.height_m > OVERHEAD_M) || rect.width_m > REACH_M)));
   return [...(high ? /** @type {CautionId[]} */ (["ladder"]) : []), ...(document.room.keep_clear ?? []).flatMap(zoneCaution), "foot"];
 }
 
@@ -93,8 +93,8 @@ function sheetCautions(document, plan) {
 const isOnCeiling = (piece) => isSurfacePiece(piece) && piece.surface === "ceiling";
 /** @param {Piece} piece @returns {boolean} */
 const isOnFloor = (piece) => isSurfacePiece(piece) && piece.surface === "floor";
-/** @param {Piece} piece @returns {boolean} */
-const isOnWall = (piece) => (isSurfacePiece(piece) || piece.place === "curtain") && isWall(piece.surface);
+/** On a wall, or on brackets in a corner. @param {Scenario} document @param {Piece} piece @returns {boolean} */
+const isHeldByWall = (document, piece) => !standsInCorner(piece) && coveredOfWalls(document, piece).length > 0;
 /** @param {Piece} piece @returns {boolean} */
 const isFixed = (piece) => piece.place !== "stand" && !isOnFloor(piece);
 /** @param {Piece} piece @param {Kind|null} kind @returns {boolean} */
@@ -102,37 +102,33 @@ const isCloth = (piece, kind) => piece.place === "curtain" || (kind !== null && 
 /** @param {Kind|null} kind @returns {boolean} */
 const isFibre = (kind) => kind !== null && /\bfib(re|er)|wool\b/i.test(kind.name);
 
-/** @param {Scenario} document @param {Piece} piece @returns {Rect|null} */
-function rectOf(document, piece) {
-  const kind = kindById(document, piece.kit);
-  if (isSurfacePiece(piece)) return { u_m: piece.u_m, v_m: piece.v_m, ...hungSize(kind, piece.turned) };
-  return piece.place === "curtain" ? { u_m: piece.u_m, v_m: piece.v_m, ...hungSize(kind) } : null;
+/** On the ceiling, or on a wall above a doorway, a seat or a bed. @param {Scenario} document @param {Plan} plan @param {Piece} piece @returns {boolean} */
+function isOverhead(document, plan, piece) {
+  if (isOnCeiling(piece)) return true;
+  if (standsInCorner(piece)) return false;
+  return isAboveDoorway(document, piece) || isAboveSomebody(document, plan, piece);
 }
 
-/** Parts of the piece's own surface. @param {Scenario} document @param {Piece} piece @returns {Part[]} */
-function partsAround(document, piece) {
-  return isSurfacePiece(piece) || piece.place === "curtain" ? document.room.surfaces[piece.surface].parts ?? [] : [];
-}
-
-/** On the ceiling, or on a wall above a doorway, a seat or a bed. @param {Scenario} document @param {Piece} piece @returns {boolean} */
-function isOverhead(document, piece) {
-  return isOnCeiling(piece) || isAboveDoorway(document, piece) || isAboveSomebody(document, piece);
-}
-
-/** On a wall above furniture that people sit or lie on. @param {Scenario} document @param {Piece} piece @returns {boolean} */
-function isAboveSomebody(document, piece) {
-  const rect = rectOf(document, piece);
-  if (rect === null || !isOnWall(piece) || !isSurfacePiece(piece)) return false;
-  return (document.room.furnishings ?? []).some(({ kind, at }) => {
-    if (!at || !/sofa|chair|bed/.test(kind)) return false;
-    const [from_m, length_m, away_m] = alongWall(document.room, piece.surface, at);
+/** On a wall above the listening seat, or furniture that people sit or lie on. @param {Scenario} document @param {Plan} plan @param {Piece} piece @returns {boolean} */
+function isAboveSomebody(document, plan, piece) {
+  const { seat } = plan.listening ?? document.listening;
+  const places = (document.room.furnishings ?? []).flatMap(({ kind, at }) => (at && /sofa|chair|bed/.test(kind) ? [at] : []));
+  return [...places, ...(seat ? [seatPlace(seat)] : [])].some((at) => coveredOfWalls(document, piece).some(({ surface, rect }) => {
+    const [from_m, length_m, away_m] = alongWall(document.room, surface, at);
     return away_m <= NEAR_M && rect.v_m + rect.height_m > at.height_m && rect.u_m < from_m + length_m && from_m < rect.u_m + rect.width_m;
-  });
+  }));
+}
+
+/** @typedef {{x_m: number, y_m: number, width_m: number, depth_m: number, height_m: number}} At */
+
+/** What a person in the seat takes, up to the ears. @param {Place3} seat @returns {At} */
+function seatPlace({ x_m, y_m, z_m }) {
+  return { x_m: x_m - SEAT_M, y_m: y_m - SEAT_M, width_m: 2 * SEAT_M, depth_m: 2 * SEAT_M, height_m: z_m };
 }
 
 /**
  * Where furniture stands along a wall: from, length, and how far off the wall.
- * @param {Scenario["room"]} room @param {string} surface @param {NonNullable<Furnishing["at"]>} at @returns {[number, number, number]}
+ * @param {Scenario["room"]} room @param {SurfaceName} surface @param {At} at @returns {[number, number, number]}
  */
 function alongWall(room, surface, at) {
   if (surface === "left") return [at.y_m, at.depth_m, at.x_m];
@@ -143,30 +139,32 @@ function alongWall(room, surface, at) {
 
 /** @param {Scenario} document @param {Piece} piece @returns {boolean} */
 function isAboveDoorway(document, piece) {
-  const rect = rectOf(document, piece);
-  return rect !== null && isOnWall(piece) && partsAround(document, piece).some((part) => (
+  return coveredOfWalls(document, piece).some(({ surface, rect }) => (document.room.surfaces[surface].parts ?? []).some((part) => (
     (part.role === "door" || part.role === "opening") && rect.v_m >= part.v_m + part.height_m - 1e-6
-    && rect.u_m < part.u_m + part.width_m && part.u_m < rect.u_m + rect.width_m));
+    && rect.u_m < part.u_m + part.width_m && part.u_m < rect.u_m + rect.width_m)));
 }
 
 /** A wall with a window is taken for an outer one. @param {Scenario} document @param {Piece} piece @returns {boolean} */
-function isOnOuterWall(document, piece) {
-  return isOnWall(piece) && partsAround(document, piece).some((part) => part.role === "window");
+function isOnColdWall(document, piece) {
+  const isCold = (document.room.conditions ?? []).includes("cold-walls");
+  return wallsBehind(document, piece, NEAR_M).some((wall) => isCold || (document.room.surfaces[wall].parts ?? []).some(({ role }) => role === "window"));
 }
 
-/** @param {Scenario} document @param {Piece} piece @returns {boolean} */
+/** Rugs can be walked on. @param {Scenario} document @param {Piece} piece @returns {boolean} */
 function isNearWayOut(document, piece) {
-  const rect = rectOf(document, piece);
-  return rect !== null && partsAround(document, piece).some((part) => (
-    ["door", "window", "opening"].includes(part.role) && rectOverlap(grown(rect, NEAR_M), part)));
+  if (isOnFloor(piece)) return false;
+  const body = bodyOf(document, piece);
+  return SURFACES.some((surface) => (document.room.surfaces[surface].parts ?? []).some((part) => (
+    ["door", "window", "opening"].includes(part.role) && comesNear(body, boxBefore(document.room, surface, part, wayReach(part)), NEAR_M))));
 }
 
-/** @param {Scenario} document @param {Piece} piece @returns {KeepClear[]} */
+/** What stands or goes up a corner meets a zone of the floor at any height. @param {Scenario} document @param {Piece} piece @returns {KeepClear[]} */
 function zonesNear(document, piece) {
-  const rect = rectOf(document, piece);
-  if (!rect || !(isSurfacePiece(piece) || piece.place === "curtain")) return [];
-  return (document.room.keep_clear ?? []).filter((zone) => (
-    zone.surface === piece.surface && rectOverlap(grown(rect, zone.margin_m + NEAR_M), zone)));
+  const { room } = document;
+  const body = bodyOf(document, piece);
+  const isUpright = piece.place === "stand" || piece.place === "corner";
+  return (room.keep_clear ?? []).filter((zone) => (
+    comesNear(body, boxBefore(room, zone.surface, zone, isUpright && zone.surface === "floor" ? room.height_m : 0), zone.margin_m + NEAR_M)));
 }
 
 /** @param {KeepClear} zone @returns {CautionId[]} */

@@ -4,8 +4,7 @@
  * @import { Piece, Rect, Scenario, SurfaceName } from "./types.js"
  * @import { Tally } from "./refit.js"
  */
-import { rectOverlap } from "./geometry.js";
-import { laidRect, lyingOn, stored } from "./laid.js";
+import { lay, stored } from "./laid.js";
 import { place } from "./placing.js";
 import { withPieces, withPlan } from "./sheet.js";
 import { blockFor, clampCorner, nearestFree, ticksAbove, ticksBelow, toMetres, toTicks } from "./space.js";
@@ -38,18 +37,14 @@ export function freeOf(rect, size, others) {
 }
 
 /**
- * Pieces of all plans that lie on this rectangle go to the nearest legal place, or are taken away where there is none.
- * @param {Scenario} document @param {SurfaceName} surface @param {Rect} rect @param {boolean} coverable  curtains may stay
+ * Pieces of all plans that are in the way go to the nearest legal place, or are taken away where there is none.
+ * @param {Scenario} document @param {(piece: Piece) => boolean} inTheWay @param {SurfaceName} surface  where a corner piece is looked for first
  * @returns {{document: Scenario, tally: Tally}}
  */
-export function clearAway(document, surface, rect, coverable) {
+export function clearAway(document, inTheWay, surface) {
   const tally = { trimmed: 0, moved: 0, removed: 0 };
   let cleared = document;
   for (const [planIndex, plan] of document.plans.entries()) {
-    const inTheWay = (/** @type {Piece} */ piece) => {
-      const laid = coverable && piece.place === "curtain" ? null : lyingOn(document, piece, surface);
-      return laid !== null && rectOverlap(laidRect(document, laid), rect);
-    };
     if (!plan.pieces.some(inTheWay)) continue;
     cleared = withPieces(cleared, planIndex, plan.pieces.filter((piece) => !inTheWay(piece)));
     for (const piece of plan.pieces.filter(inTheWay)) cleared = movedAside(cleared, planIndex, piece, surface, tally);
@@ -59,10 +54,10 @@ export function clearAway(document, surface, rect, coverable) {
 
 /** @param {Scenario} document @param {number} planIndex @param {Piece} piece @param {SurfaceName} surface @param {Tally} tally @returns {Scenario} */
 function movedAside(document, planIndex, piece, surface, tally) {
-  const laid = lyingOn(document, piece, surface);
-  const placed = laid && place(document, planIndex, laid, null, laid, { tolerance_m: 0 });
-  tally[placed?.legal ? "moved" : "removed"] += 1;
-  if (!placed?.legal) return document;
+  const laid = lay(document, piece, surface);
+  const placed = place(document, planIndex, laid, null, laid, { tolerance_m: 0 });
+  tally[placed.legal ? "moved" : "removed"] += 1;
+  if (!placed.legal) return document;
   const plan = document.plans[planIndex];
   return withPlan(document, planIndex, { ...plan, pieces: [...plan.pieces, stored(document, placed.piece)] });
 }

@@ -19,7 +19,7 @@
  * @typedef {{surface: SurfaceName, items: HangItem[]}} HangSurface
  */
 import { hungSize, isSurfacePiece, kindById } from "./geometry.js";
-import { lay, laidRect, lyingOn } from "./laid.js";
+import { edgeWalls, lay, laidRect, lyingOn, standsInCorner } from "./laid.js";
 
 /** In the order of the sheets. @type {readonly SurfaceName[]} */
 const ORDER = Object.freeze(["left", "right", "front", "back", "ceiling", "floor"]);
@@ -31,8 +31,8 @@ const FROM_SIDE = 1 / 6;
 /** Brackets of a rail: this far from its ends, and no farther apart than this. */
 const RAIL_END_M = 0.1;
 const RAIL_STEP_M = 1.2;
-/** A corner piece this near to the floor stands on it. */
-const STANDS_BELOW_M = 0.05;
+/** Brackets of a corner piece: this far inside of its outer edge on each wall. */
+const BRACKET_IN_M = 0.05;
 
 /** Every surface that carries something, with its pieces. @param {Scenario} document @param {number} planIndex @returns {HangSurface[]} */
 export function surfacesToHang(document, planIndex) {
@@ -52,7 +52,7 @@ function itemOf(document, piece, index) {
   const rect = laidRect(document, laid);
   const how = howOf(laid);
   return {
-    index, kind, piece: laid, rect, how, fixings: document.limits?.no_drilling ? [] : fixingsOf(how, rect),
+    index, kind, piece: laid, rect, how, fixings: document.limits?.no_drilling ? [] : fixingsOf(how, rect, laid),
     edge_m: rect.u_m, centre_m: rect.u_m + rect.width_m / 2, low_m: rect.v_m, middle_m: rect.v_m + rect.height_m / 2,
   };
 }
@@ -60,17 +60,18 @@ function itemOf(document, piece, index) {
 /** @param {Laid} piece @returns {HangItem["how"]} */
 function howOf(piece) {
   if (piece.place === "stand") return "stands";
-  if (piece.place === "corner") return piece.z_m < STANDS_BELOW_M ? "stands" : "corner";
+  if (piece.place === "corner") return standsInCorner(piece) ? "stands" : "corner";
   if (piece.place === "curtain") return "rail";
   if (piece.surface === "floor") return "lies";
   return piece.surface === "ceiling" ? "overhead" : "hangs";
 }
 
-/** @param {HangItem["how"]} how @param {Rect} rect @returns {{u_m: number, v_m: number}[]} */
-function fixingsOf(how, rect) {
+/** @param {HangItem["how"]} how @param {Rect} rect @param {Laid} laid @returns {{u_m: number, v_m: number}[]} */
+function fixingsOf(how, rect, laid) {
   const { u_m, v_m, width_m, height_m } = rect;
   if (how === "hangs") return [FROM_SIDE, 1 - FROM_SIDE].map((share) => ({ u_m: u_m + share * width_m, v_m: v_m + height_m - Math.min(BELOW_TOP_M, height_m / 2) }));
   if (how === "rail") return railBrackets(rect);
+  if (how === "corner" && laid.place === "corner") return cornerBrackets(rect, laid);
   if (how !== "overhead") return [];
   const [along_m, across_m] = [Math.min(BELOW_TOP_M, width_m / 3), Math.min(BELOW_TOP_M, height_m / 3)];
   return [u_m + along_m, u_m + width_m - along_m].flatMap((u) => [v_m + across_m, v_m + height_m - across_m].map((v) => ({ u_m: u, v_m: v })));
@@ -83,13 +84,23 @@ function railBrackets({ u_m, v_m, width_m, height_m }) {
   return Array.from({ length: spans + 1 }, (_, step) => ({ u_m: u_m + end_m + ((width_m - 2 * end_m) * step) / spans, v_m: v_m + height_m }));
 }
 
-/** Pieces of other surfaces that are seen on this one too: corner pieces lie on two walls. @param {Scenario} document @param {number} planIndex @param {SurfaceName} surface @returns {{index: number, kind: Kind, piece: Laid, rect: Rect}[]} */
+/** On one of its two walls, near the top and the bottom of the piece; the other wall has the same. @param {Rect} rect @param {Laid & {edge: string}} piece @returns {{u_m: number, v_m: number}[]} */
+function cornerBrackets({ u_m, v_m, width_m, height_m }, piece) {
+  const other = edgeWalls(piece.edge).find((wall) => wall !== piece.surface);
+  const in_m = Math.min(BRACKET_IN_M, width_m / 2);
+  const at_m = other === "right" || other === "back" ? u_m + in_m : u_m + width_m - in_m;
+  const end_m = Math.min(BELOW_TOP_M, height_m / 3);
+  return [v_m + height_m - end_m, v_m + end_m].map((v) => ({ u_m: at_m, v_m: v }));
+}
+
+/** Pieces of other surfaces that are seen on this one too: corner pieces lie on two walls. @param {Scenario} document @param {number} planIndex @param {SurfaceName} surface @returns {Pick<HangItem, "index"|"kind"|"piece"|"rect"|"fixings">[]} */
 export function alsoSeen(document, planIndex, surface) {
   return (document.plans[planIndex]?.pieces ?? []).flatMap((piece, index) => {
     const kind = kindById(document, piece.kit);
     const laid = lyingOn(document, piece, surface);
     if (!kind || !laid || lay(document, piece).surface === surface) return [];
-    return [{ index, kind, piece: laid, rect: laidRect(document, laid) }];
+    const rect = laidRect(document, laid);
+    return [{ index, kind, piece: laid, rect, fixings: document.limits?.no_drilling ? [] : fixingsOf(howOf(laid), rect, laid) }];
   });
 }
 

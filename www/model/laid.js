@@ -13,6 +13,14 @@ const SAME_M = 5e-5;
 /** From the floor to the lower edge of a screen on feet. */
 const FEET_M = 0.05;
 
+/** A corner piece this near to the floor stands on it. */
+const STANDS_BELOW_M = 0.05;
+
+/** Whether a corner piece stands on the floor, and needs no brackets. @param {Piece} piece @returns {boolean} */
+export function standsInCorner(piece) {
+  return piece.place === "corner" && piece.z_m < STANDS_BELOW_M;
+}
+
 /** The upright edges of the room. @type {readonly string[]} */
 export const EDGES = Object.freeze(["front-left", "front-right", "back-left", "back-right"]);
 

@@ -1,7 +1,7 @@
 // What may not be covered on a surface, each with its reason in words that can be shown as they are.
 
 /**
- * @import { Kind, KeepClear, Part, Piece, Rect, Scenario, SurfaceName } from "./types.js"
+ * @import { Kind, KeepClear, Part, Piece, Rect, Room, Scenario, SurfaceName } from "./types.js"
  * @import { Units } from "./format.js"
  * @typedef {object} Obstacle
  * @property {Rect} rect      may not be overlapped; margins are in it
@@ -11,10 +11,12 @@
  */
 import { depth, length } from "./format.js";
 import { grown, hungSize, isSurfacePiece, isWall, kindById, pieceRect, surfaceAxes, surfaceSize } from "./geometry.js";
+import { sweepsBeside } from "./floor_obstacles.js";
 import { kindDepth } from "./kinds.js";
 import { laidRect, lyingOn } from "./laid.js";
 import { WINDOW_MARGIN_M } from "./limits.js";
-import { kindName, partName, surfaceName } from "./words.js";
+import { needsHoles } from "./no_drilling.js";
+import { kindName, partName, surfaceName, zoneName } from "./words.js";
 
 /** Reaches past every surface, so that what covers all of it leaves no place at its rim. */
 const BEYOND_M = 1;
@@ -34,10 +36,10 @@ export function obstacles(document, planIndex, surface, exceptIndex, kit, units 
   const pieces = document.plans[planIndex].pieces;
   const standing = exceptIndex === null ? undefined : pieces[exceptIndex];
   return [
-    ...limitObstacles(document, surface, standing, kit, units),
+    ...limitObstacles(document, surface, standing, kit, units, place),
     ...(document.room.surfaces[surface].parts ?? []).flatMap((part) => partObstacle(part, units, place)),
     ...(document.room.keep_clear ?? []).filter((zone) => zone.surface === surface).map((zone) => zoneObstacle(zone, units)),
-    ...(place === "curtain" ? [] : furnitureObstacles(document, surface, kit)),
+    ...(place === "curtain" ? [] : [...furnitureObstacles(document, surface, kit), ...leafObstacles(document, surface, kit, units)]),
     ...pieces.flatMap((piece, index) => (index === exceptIndex ? [] : pieceObstacle(document, piece, surface))),
   ];
 }
@@ -61,8 +63,7 @@ function partObstacle(part, units, place) {
 
 /** @param {KeepClear} zone @param {Units} units @returns {Obstacle} */
 function zoneObstacle(zone, units) {
-  const name = /^(the|a|an|your|no)\b/i.test(zone.why) ? zone.why : `the ${zone.why}`;
-  return stopsBefore(zone, zone.margin_m, name, units);
+  return stopsBefore(zone, zone.margin_m, zoneName(zone), units);
 }
 
 /**
@@ -70,18 +71,36 @@ function zoneObstacle(zone, units) {
  * @param {Scenario} document @param {SurfaceName} surface @param {Kind|null} kit @returns {Obstacle[]}
  */
 function furnitureObstacles(document, surface, kit) {
-  if (!isWall(surface) || !kit) return [];
-  const { room } = document;
-  return (room.furnishings ?? []).flatMap(({ at }) => {
-    if (!at) return [];
-    const gap_m = {
-      left: at.x_m, right: room.width_m - at.x_m - at.width_m,
-      front: at.y_m, back: room.length_m - at.y_m - at.depth_m, floor: Infinity, ceiling: Infinity,
-    }[surface];
-    if (gap_m >= kindDepth(kit)) return [];
-    const along = surfaceAxes(surface).u === "x" ? { u_m: at.x_m, width_m: at.width_m } : { u_m: at.y_m, width_m: at.depth_m };
-    return [stopsAt({ ...along, v_m: 0, height_m: at.height_m }, "the furniture")];
+  return (document.room.furnishings ?? []).flatMap(({ at }) => {
+    const shadow = at && shadowOn(document.room, surface, { u_m: at.x_m, v_m: at.y_m, width_m: at.width_m, height_m: at.depth_m }, at.height_m, kit);
+    return shadow ? [stopsAt(shadow, "the furniture")] : [];
   });
+}
+
+/**
+ * The wall along which the leaf of a door in the next one opens, if that is closer than the piece is deep.
+ * @param {Scenario} document @param {SurfaceName} surface @param {Kind|null} kit @param {Units} units @returns {Obstacle[]}
+ */
+function leafObstacles(document, surface, kit, units) {
+  return sweepsBeside(document.room, surface, units).flatMap(({ rect, high_m, ...obstacle }) => {
+    const shadow = shadowOn(document.room, surface, rect, high_m, kit);
+    return shadow ? [{ rect: shadow, name: obstacle.name, reason: obstacle.reason, limit: false }] : [];
+  });
+}
+
+/**
+ * What an area of the floor, up to a height, hides of a wall for a piece that is deeper than the gap between them.
+ * @param {Room} room @param {SurfaceName} surface @param {Rect} area @param {number} high_m @param {Kind|null} kit @returns {Rect|null}
+ */
+export function shadowOn(room, surface, area, high_m, kit) {
+  if (!isWall(surface) || !kit) return null;
+  const gap_m = {
+    left: area.u_m, right: room.width_m - area.u_m - area.width_m,
+    front: area.v_m, back: room.length_m - area.v_m - area.height_m, floor: Infinity, ceiling: Infinity,
+  }[surface];
+  if (gap_m >= kindDepth(kit)) return null;
+  const along = surfaceAxes(surface).u === "x" ? { u_m: area.u_m, width_m: area.width_m } : { u_m: area.v_m, width_m: area.height_m };
+  return { ...along, v_m: 0, height_m: high_m };
 }
 
 /** @param {Scenario} document @param {Piece} piece @param {SurfaceName} surface @returns {Obstacle[]} */
@@ -107,9 +126,9 @@ function cornerObstacle(document, piece, surface, name) {
 /**
  * The person's own limits. A piece that is on the surface already may stay on it.
  * @param {Scenario} document @param {SurfaceName} surface @param {Piece|undefined} standing @param {Kind|null} kit @param {Units} units
- * @returns {Obstacle[]}
+ * @param {Piece["place"]} place @returns {Obstacle[]}
  */
-function limitObstacles(document, surface, standing, kit, units) {
+function limitObstacles(document, surface, standing, kit, units, place) {
   const limits = document.limits ?? {};
   const size = surfaceSize(document.room, surface);
   const whole = grown({ u_m: 0, v_m: 0, width_m: size.u_m, height_m: size.v_m }, BEYOND_M);
@@ -121,6 +140,11 @@ function limitObstacles(document, surface, standing, kit, units) {
   if (limits.bare?.includes(surface) && isNewHere) add(whole, `${surfaceName(surface)} kept bare: your limit`);
   if (kit && limits.max_depth_m !== undefined && !standing && kindDepth(kit) > limits.max_depth_m + 1e-9) {
     add(whole, `${depth(kindDepth(kit), units)} deep: your limit is ${depth(limits.max_depth_m, units)}`);
+  }
+  const isDrilled = standing !== undefined && needsHoles(standing.place, "surface" in standing ? standing.surface : "floor");
+  if (kit && limits.no_drilling && !isDrilled && needsHoles(place, surface)) add(whole, "needs holes: your limit is no drilling");
+  if (surface === "ceiling" && limits.max_height_m !== undefined && limits.max_height_m < document.room.height_m) {
+    add(whole, `nothing above ${length(limits.max_height_m, units)}: your limit`);
   }
   if (isWall(surface) && limits.min_height_m !== undefined) {
     add({ ...whole, height_m: BEYOND_M + limits.min_height_m }, `nothing below ${length(limits.min_height_m, units)}: your limit`);

@@ -5,8 +5,9 @@
  * @import { KeepClear, Part, Rect, Scenario, State, SurfaceName } from "./types.js"
  */
 import { clearAway, freeOf, onto } from "./free_rect.js";
-import { grown, surfaceSize } from "./geometry.js";
+import { surfaceSize } from "./geometry.js";
 import { commit } from "./history.js";
+import { meetsPart, meetsZone } from "./in_the_way.js";
 import { MOST } from "./limits.js";
 import { problem } from "./plans.js";
 import { tallyText } from "./refit.js";
@@ -44,7 +45,7 @@ export function setPart(state, { surface, index, part }, now_ms) {
   if (!free) return problem(state, `There is no free place for this on the ${surfaceName(surface)}.`);
   const made = { ...wanted, ...free };
   const next = withParts(document, surface, before ? parts.map((old, at) => (at === index ? made : old)) : [...parts, made]);
-  const { document: cleared, tally } = made.role === "wall" ? { document: next, tally: { trimmed: 0, moved: 0, removed: 0 } } : clearAway(next, surface, made, true);
+  const { document: cleared, tally } = made.role === "wall" ? { document: next, tally: { trimmed: 0, moved: 0, removed: 0 } } : clearAway(next, (piece) => meetsPart(next, piece, surface, made), surface);
   const text = [fitText(wanted, made, surface), tallyText(tally)].filter(Boolean).join(" ");
   return commit(state, {
     label: `${before ? "change" : "add"} ${partName(made)}`, document: touched(cleared, `room.surfaces.${surface}.parts`),
@@ -96,7 +97,8 @@ export function setZone(state, { index, zone }, now_ms) {
   const margin_m = Math.round(Math.min(MOST_MARGIN_M, Math.max(0, wanted.margin_m)) * 1e4) / 1e4;
   const made = { ...wanted, ...onto(wanted, surfaceSize(document.room, wanted.surface)), margin_m, why };
   const keep_clear = before ? zones.map((old, at) => (at === index ? made : old)) : [...zones, made];
-  const { document: cleared, tally } = clearAway({ ...document, room: { ...document.room, keep_clear } }, made.surface, grown(made, margin_m), false);
+  const next = { ...document, room: { ...document.room, keep_clear } };
+  const { document: cleared, tally } = clearAway(next, (piece) => meetsZone(next, piece, made), made.surface);
   const least_m = defaultMargin(why);
   const low = margin_m < least_m ? `This margin is below the ${least_m} m that this page plans with.` : "";
   const text = [fitText(wanted, made, made.surface), low, tallyText(tally)].filter(Boolean).join(" ");

@@ -17,7 +17,7 @@
  */
 import { kindById, surfaceSize } from "./geometry.js";
 import { cornerFrom, edgeWalls, laidSize, settled } from "./laid.js";
-import { floorObstacles } from "./floor_obstacles.js";
+import { cornerFoot, cornerObstacles, floorObstacles, uprightOf } from "./floor_obstacles.js";
 import { NEAREST_PLACE_M } from "./limits.js";
 import { obstacles } from "./obstacles.js";
 import { snap } from "./snap.js";
@@ -55,6 +55,9 @@ function placeOn(document, planIndex, piece, exceptIndex, wanted, options) {
   if (bounds.most.u < 0 || bounds.most.v < 0) {
     return refused(piece, { ...wanted, ...size }, `larger than the ${surfaceName(piece.surface)}`);
   }
+  if (piece.place === "stand" && ticksAbove(uprightOf(document, piece)?.high_m ?? 0) > ticksBelow(document.room.height_m)) {
+    return refused(piece, { ...wanted, ...size }, "taller than the room");
+  }
   const asked = { u: toTicks(piece.place === "corner" ? wanted.u_m : snapped.u_m), v: toTicks(snapped.v_m) };
   const start = clampCorner(asked, bounds);
   const barriers = barriersFor(document, planIndex, piece, exceptIndex, ticks, options.units);
@@ -79,9 +82,10 @@ function placeOn(document, planIndex, piece, exceptIndex, wanted, options) {
 function barriersFor(document, planIndex, piece, exceptIndex, size, units) {
   const kind = kindById(document, piece.kit);
   const barrier = (/** @type {Obstacle} */ obstacle) => ({ obstacle, block: blockFor(obstacle.rect, size) });
-  if (piece.place === "stand") return floorObstacles(document, planIndex, { piece: exceptIndex }, units).map(barrier);
+  if (piece.place === "stand") return floorObstacles(document, planIndex, { piece: exceptIndex }, units, uprightOf(document, piece)?.high_m).map(barrier);
   const own = obstacles(document, planIndex, piece.surface, exceptIndex, kind, units, piece.place).map(barrier);
-  return piece.place === "corner" ? [...own, ...acrossBarriers(document, planIndex, piece, exceptIndex, size, units)] : own;
+  if (piece.place !== "corner") return own;
+  return [...own, ...acrossBarriers(document, planIndex, piece, exceptIndex, size, units), ...footBarriers(document, planIndex, piece, exceptIndex, size, units)];
 }
 
 /**
@@ -96,6 +100,19 @@ function acrossBarriers(document, planIndex, piece, exceptIndex, size, units) {
     const block = blockFor(obstacle.rect, size);
     return u > block.low_u && u < block.high_u ? [{ obstacle, block: { ...block, low_u: -Infinity, high_u: Infinity } }] : [];
   });
+}
+
+/**
+ * What must stay free, or stands, on the floor of the corner bars its heights.
+ * @param {Scenario} document @param {number} planIndex @param {Laid & {edge: string}} piece @param {number|null} exceptIndex
+ * @param {Corner} size @param {Units} [units] @returns {Barrier[]}
+ */
+function footBarriers(document, planIndex, piece, exceptIndex, size, units) {
+  const foot = cornerFoot(document.room, kindById(document, piece.kit), piece.edge);
+  return cornerObstacles(document, planIndex, exceptIndex, foot, units).map((obstacle) => ({
+    obstacle,
+    block: { low_u: -Infinity, high_u: Infinity, low_v: ticksBelow(obstacle.low_m) - size.v, high_v: ticksAbove(obstacle.high_m) },
+  }));
 }
 
 /**

@@ -4,12 +4,16 @@
  * @import { KeepClear, Listening, Part, Piece, Place3, Rect, Room, Scenario, SurfaceName } from "./types.js"
  * @typedef {{trimmed: number, moved: number, removed: number}} Tally
  */
+import { uprightOf } from "./floor_obstacles.js";
 import { SURFACES, pieceRect, surfaceSize } from "./geometry.js";
+import { isInTheWay } from "./in_the_way.js";
 import { lay } from "./laid.js";
 import { INSIDE_M } from "./limits.js";
 import { place } from "./placing.js";
 import { withPiece, withPieces } from "./sheet.js";
 
+/** Places are stored to 0.1 mm, which may move the box round a turned foot by as much. */
+const STORED_M = 1e-4;
 /** Less than this is nothing left of a door or window. */
 const LEAST_PART_M = 0.05;
 
@@ -123,7 +127,7 @@ function kept(point, room, tally) {
  * @param {Scenario} document @param {number} planIndex @param {Piece[]} pieces @param {Tally} tally @returns {Scenario}
  */
 function refitPieces(document, planIndex, pieces, tally) {
-  const staying = pieces.filter((piece) => !sticksOut(document, piece));
+  const staying = pieces.filter((piece) => !sticksOut(document, piece) && !isInTheWay(document, piece));
   if (staying.length === pieces.length) return document;
   let fitted = withPieces(document, planIndex, staying);
   for (const piece of pieces) {
@@ -139,7 +143,10 @@ function refitPieces(document, planIndex, pieces, tally) {
 /** @param {Scenario} document @param {Piece} piece @returns {boolean} */
 function sticksOut({ room, ...document }, piece) {
   const kind = document.kit?.find(({ id }) => id === piece.kit);
-  if (piece.place === "stand") return piece.x_m > room.width_m || piece.y_m > room.length_m || piece.z_m > room.height_m;
+  if (piece.place === "stand") {
+    const body = uprightOf({ room, ...document }, piece);
+    return !body || body.rect.u_m + body.rect.width_m > room.width_m + STORED_M || body.rect.v_m + body.rect.height_m > room.length_m + STORED_M || body.high_m > room.height_m + 1e-6;
+  }
   if (piece.place === "corner") return piece.z_m + (kind?.height_m ?? 0) > room.height_m;
   /** @type {Rect} */
   const rect = piece.place === "curtain"

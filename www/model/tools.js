@@ -9,7 +9,7 @@ const OVER_REACH_M = 2;
 export function toolsFor(items) {
   const drilled = items.some(({ fixings }) => fixings.length > 0);
   const has = (/** @type {HangItem["how"][]} */ ...hows) => items.some(({ how }) => hows.includes(how));
-  const isHigh = items.some(({ how, rect }) => how === "overhead" || ((how === "hangs" || how === "rail") && rect.v_m + rect.height_m > OVER_REACH_M));
+  const isHigh = items.some(({ how, rect }) => how === "overhead" || (["hangs", "rail", "corner"].includes(how) && rect.v_m + rect.height_m > OVER_REACH_M));
   const fibre = items.some(({ kind }) => /\bfib(re|er)|wool|own build/i.test(kind.name));
   return [
     "tape measure", "pencil", ...(has("hangs", "overhead", "rail", "corner") ? ["spirit level"] : []),

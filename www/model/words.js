@@ -1,6 +1,6 @@
 // Names of things in plain words, so that every part of the page says them alike.
 
-/** @import { Part, Scenario, SurfaceName } from "./types.js" */
+/** @import { KeepClear, Part, Scenario, SurfaceName } from "./types.js" */
 
 /** @type {Readonly<Record<SurfaceName, string>>} */
 const SURFACE_NAMES = Object.freeze({
@@ -31,6 +31,11 @@ export function planLabel(name, most = Infinity) {
 export function partName(part) {
   if (part.role === "opening") return /archway/.test(part.finish) ? "the archway" : "the opening";
   return { wall: "the patch", door: "the door", window: "the window", "built-in": "the built-in" }[part.role];
+}
+
+/** "the radiator", for a zone that stays clear. @param {KeepClear} zone @returns {string} */
+export function zoneName({ why }) {
+  return /^(the|a|an|your|no)\b/i.test(why) ? why : `the ${why}`;
 }
 
 /** The name of the kind of a piece. @param {Scenario} document @param {string} id @returns {string} */

@@ -35,11 +35,12 @@ export function stripAt(document, wall, u_m, width_m, depth_m) {
  * @param {Face} face
  * @param {Scenario} document
  * @param {Library} library
+ * @param {"metric"|"imperial"} units
  */
-export function standing(face, document, library) {
+export function standing(face, document, library, units) {
   const builtIns = WALLS.flatMap((wall) => builtInsOf(document, wall));
   return svg`${builtIns.map((one) => rectOf(boxOf(face, one.rect), one.solid ? "cut-solid" : "out face"))}
-    ${(document.room.furnishings ?? []).map((one, index) => furniture(face, one, index, library, document))}`;
+    ${(document.room.furnishings ?? []).map((one, index) => furniture(face, one, index, library, document, units))}`;
 }
 
 /**
@@ -70,15 +71,16 @@ function rectOf(box, name) {
  * @param {number} index  in the document
  * @param {Library} library
  * @param {Scenario} document
+ * @param {"metric"|"imperial"} units
  */
-function furniture(face, furnishing, index, library, document) {
+function furniture(face, furnishing, index, library, document, units) {
   const where = furnishing.at;
   if (!where) return nothing;
   const rect = { u_m: where.x_m, v_m: where.y_m, width_m: where.width_m, height_m: where.depth_m };
   const box = boxOf(face, rect);
   const soft = /sofa|chair|bed/.test(furnishing.kind);
   const name = shortName(furnishingName(library, document, furnishing.kind));
-  const label = `${name}, ${length(where.x_m, "metric")} from the left wall, ${length(where.y_m, "metric")} from the front wall; arrows move it`;
+  const label = `${name}, ${length(where.x_m, units)} from the left wall, ${length(where.y_m, units)} from the front wall; arrows move it`;
   return svg`<g class="furn" role="button" tabindex="0" data-furnishing=${index} aria-label=${label}>
     <rect x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx=${soft ? 5 : 0} />
     ${/sofa|chair/.test(furnishing.kind) ? svg`<path d=${cushions(face, rect)} />` : nothing}

@@ -10,6 +10,7 @@ import { sixBars } from "../chart/absorption.js";
 import { depth, money } from "../model/format.js";
 import { SHELF_GROUPS, isVariant, kindDepth, shelfGroup } from "../model/kinds.js";
 import { priceOfOne } from "../model/money.js";
+import { hiddenText, withinLimits } from "../model/no_drilling.js";
 import { numberField } from "./field.js";
 import { absorptionOf, kindsFold } from "./kinds.js";
 import { patternOf } from "./patterns.js";
@@ -29,7 +30,7 @@ const MOST_SCALE = 60;
  * @param {number} scale_px_per_m
  */
 export function kitShelf(scene, scale_px_per_m) {
-  const all = shelfKinds(scene);
+  const { kinds: all, hidden } = withinLimits(scene.document, shelfKinds(scene));
   const group = groupShown(scene, all);
   const kinds = all.filter((kind) => shelfGroup(kind) === group);
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
@@ -37,6 +38,7 @@ export function kitShelf(scene, scale_px_per_m) {
   const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place`;
   return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}</header>
     <ul class="slots" tabindex="0" title=${says} aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
+    ${hidden > 0 ? html`<p class="kit-note">${hiddenText(hidden)}</p>` : nothing}
     <p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></section>`;
 }
 

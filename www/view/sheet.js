@@ -190,8 +190,8 @@ function spotOf({ spot, selected }) {
  * @param {Face} face
  */
 function floorLayer(scene, face) {
-  const { document, library, listening, shown } = scene;
-  return svg`${guard([face, document.room, library], () => standing(face, document, library))}
+  const { document, library, listening, shown, state: { units } } = scene;
+  return svg`${guard([face, document.room, library, units], () => standing(face, document, library, units))}
     ${guard(marksKey(scene, [face]), () => bouncePaths(face, listening, shown))}
     ${wallPieces(scene).map((piece) => guard([face, document.room, document.kit, piece], () => slabOf(scene, face, piece)))}`;
 }

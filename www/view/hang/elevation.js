@@ -102,15 +102,16 @@ function drawing(scene, face, span, items, part) {
   const inside = items.filter(({ rect }) => rect.u_m + rect.width_m > span.from_m && rect.u_m < span.to_m);
   const measures = runningMeasures(face, box, inside, span, units);
   const height = box.y + box.height + measures.height_px;
+  const also = alsoSeen(document, scene.state.shown, face.surface);
   const spots = marksOn(scene, face).map(({ u_m, v_m }) => at(face, u_m, v_m));
   const clip = `paper-${face.surface}-${Math.round(span.from_m * 100)}`;
   const name = `${measuredFrom(face.surface).along.replace(/^the /, "")}`;
   return html`<figure class="elevation-figure"><svg class="elevation" viewBox="0 0 ${WIDTH_PX} ${height}" width=${WIDTH_PX} height=${height} role="img" aria-label="Elevation; the table has its measures">
     <clipPath id=${clip}><rect x=${box.x - 2} y=${box.y - 2} width=${box.width + 4} height=${box.height + 4} /></clipPath>
     <g clip-path="url(#${clip})">${surfaceDrawing(face, document, library, units)}${windowNames(scene, face)}
-      ${face.surface === "floor" ? svg`${standing(face, document, library)}${listeners(face, scene.listening, units, null)}` : nothing}
-      ${alsoSeen(document, scene.state.shown, face.surface).map((one) => piece(face, one, spots))}${inside.map((item) => piece(face, item, spots))}
-      ${inside.flatMap((item) => item.fixings.map(({ u_m, v_m }) => fixing(at(face, u_m, v_m))))}${marks(scene, face)}</g>
+      ${face.surface === "floor" ? svg`${standing(face, document, library, units)}${listeners(face, scene.listening, units, null)}` : nothing}
+      ${also.map((one) => piece(face, one, spots))}${inside.map((item) => piece(face, item, spots))}
+      ${[...also, ...inside].flatMap((item) => item.fixings.map(({ u_m, v_m }) => fixing(at(face, u_m, v_m))))}${marks(scene, face)}</g>
     ${measures.drawing}<text class="corner" x=${face.ux < 0 ? box.x + box.width : box.x} y=${height - 3} text-anchor=${face.ux < 0 ? "end" : "start"}>${name}</text></svg>
     ${part ? html`<figcaption>${part}, with an overlap</figcaption>` : nothing}</figure>`;
 }

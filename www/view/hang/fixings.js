@@ -44,9 +44,10 @@ function figure(alike, units) {
   const [width, height] = [rect.width_m * scale, rect.height_m * scale];
   const top_m = rect.v_m + rect.height_m;
   const spots = fixings.map(({ u_m, v_m }) => ({ x: 2 + (u_m - rect.u_m) * scale, y: 8 + (top_m - v_m) * scale }));
-  const side_m = fixings[0].u_m - rect.u_m;
+  const side_m = Math.min(fixings[0].u_m - rect.u_m, rect.u_m + rect.width_m - fixings[0].u_m);
   const below_m = top_m - fixings[0].v_m;
-  const inset = how === "overhead" ? `${measure(side_m, units)} from each side, ${measure(Math.min(below_m, fixings[0].v_m - rect.v_m), units)} from each end`
+  const inset = how === "corner" ? `on both walls, ${measure(side_m, units)} inside of the outer edge, ${measure(below_m, units)} from each end`
+    : how === "overhead" ? `${measure(side_m, units)} from each side, ${measure(Math.min(below_m, fixings[0].v_m - rect.v_m), units)} from each end`
     : `${measure(side_m, units)} from each side${below_m > 0.001 ? `, ${measure(below_m, units)} below the top` : ", along the top"}`;
   return html`<figure><svg class="elevation" viewBox="0 0 ${width + 4} ${height + 12}" width=${width + 4} height=${height + 12} aria-hidden="true">
       <g class="piece">${body({ x: 2, y: 8, width, height }, patternOf(kind, piece.surface, piece.place), { set: "p" })}</g>

@@ -59,10 +59,10 @@ function measuresTable({ state: { units } }, items, { along, away, low }) {
 function held({ how, piece, fixings }, units) {
   const alongs = [...new Set(fixings.map(({ u_m }) => measure(u_m, units)))].join(", ");
   const aways = [...new Set(fixings.map(({ v_m }) => measure(v_m, units)))].join(", ");
-  const marks = fixings.length > 0 ? `${how === "rail" ? "brackets" : "fixing marks"} at ${alongs}; ${how === "overhead" ? "and" : "height"} ${aways}` : "";
+  const marks = fixings.length > 0 ? `${how === "rail" || how === "corner" ? "brackets" : "fixing marks"} at ${alongs}; ${how === "overhead" ? "and" : "height"} ${aways}` : "";
   const words = {
     hangs: marks || "no drilling: lean it or hang it from what is there", overhead: marks || "no drilling: your limit", rail: marks || "rail held without drilling",
-    corner: "across the corner", lies: "lies flat",
+    corner: marks ? `across the corner, ${marks}, and the same on the other wall` : "across the corner; no drilling: your limit", lies: "lies flat",
     stands: piece.place === "stand" ? `on feet, turned ${number(piece.turn_deg)}°, lower edge ${measure(piece.z_m, units)} up` : "stands in the corner",
   };
   return html`<small>${words[how]}</small>`;
@@ -75,12 +75,21 @@ function held({ how, piece, fixings }, units) {
 function fillIn({ document, state: { units } }, items) {
   const { surface } = items[0].piece;
   if (surface === "floor") return html`<div class="fill-in"><p>Kept free of the way out and of doors ${tickBox}</p></div>`;
-  const heaviest_kg = Math.max(...items.map(({ kind }) => kind.mass_kg ?? 0));
   const old = (document.room.conditions ?? []).some((one) => one === "old-building" || one === "textured-ceiling");
   return html`<div class="fill-in"><p class="line"><span>${isWall(surface) ? "Wall" : "Ceiling"} type</span></p><p class="line"><span>Fixing used</span></p>
     <p>${tickBox} checked for cables and pipes</p>
-    <p>${tickBox} fixing rated above ${heaviest_kg > 0 ? mass(heaviest_kg, units) : "the weight"}, with room to spare</p>
+    <p>${tickBox} fixing rated above ${ratedAbove(items, units)}, with room to spare</p>
     ${old ? html`<p>${tickBox} old plaster: no dust before it was checked</p>` : nothing}<p>${CAUTION_TEXTS.fixing}</p></div>`;
+}
+
+/**
+ * A weight that is not known counts as no weight at all, and so names none.
+ * @param {HangItem[]} items
+ * @param {"metric"|"imperial"} units
+ */
+function ratedAbove(items, units) {
+  const masses = items.map(({ kind }) => kind.mass_kg);
+  return masses.includes(undefined) ? "the weight of each piece, not all known" : mass(Math.max(...masses.map((mass_kg) => mass_kg ?? 0)), units);
 }
 
 /** What differs from surface to surface; the last page has all of them. @type {ReadonlySet<string>} */
