@@ -1,10 +1,13 @@
 //! Advice: legal places, plans, and how good they are.
 
+mod covering;
 mod figures;
+mod free;
 #[path = "../support/generator.rs"]
 #[allow(dead_code, reason = "only some draws are needed here")]
 mod generator;
 mod legal;
 mod quality;
+mod refusals;
 mod rooms;
 mod stories;

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 149] = [
+const ORDER: [&str; 150] = [
     "error",
     "numeric",
     "chance",
@@ -139,6 +139,7 @@ const ORDER: [&str; 149] = [
     "advice/space",
     "advice/rules",
     "advice/places",
+    "advice/cover",
     "advice/objective",
     "advice/table",
     "advice/scales",
