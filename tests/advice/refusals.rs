@@ -131,7 +131,7 @@ fn bounce_marks_are_always_among_the_places_unless_a_rule_refuses_them() {
     assert!(legal > 1000, "{legal}");
 }
 
-fn document(right: Value, limits: Value) -> Prepared {
+fn document(right: &Value, limits: &Value) -> Prepared {
     let plain = || json!({"finish": "plaster-on-brick"});
     let text = json!({
         "format": 1, "title": "Refused",
@@ -154,7 +154,7 @@ fn of(prepared: &Prepared, kit: &str, surface: Surface) -> Vec<Rule> {
 fn a_wall_is_refused_by_what_is_in_the_way_rather_than_by_what_comes_first() {
     let opening = json!({"finish": "plaster-on-brick", "parts": [{"role": "opening", "finish": "open-archway", "u_m": 0.1, "v_m": 0,
         "width_m": 4.8, "height_m": 2.4}]});
-    let prepared = document(opening, json!({"min_height_m": 0.05}));
+    let prepared = document(&opening, &json!({"min_height_m": 0.05}));
     assert_eq!(of(&prepared, "thick", Surface::Right), [Rule::Opening]);
     assert!(of(&prepared, "thick", Surface::Left).is_empty());
 }
@@ -162,7 +162,7 @@ fn a_wall_is_refused_by_what_is_in_the_way_rather_than_by_what_comes_first() {
 #[test]
 fn no_more_than_may_be_seen_is_said_as_such() {
     let plain = json!({"finish": "plaster-on-brick"});
-    let prepared = document(plain, json!({"max_visible": 0}));
+    let prepared = document(&plain, &json!({"max_visible": 0}));
     let mut adviser = seatward::advice::Adviser::new(prepared, 0).expect("a plan");
     let work = adviser.start(seatward::advice::Task::Best).expect("a task");
     let seatward::advice::Found::Best { refusals, plan, .. } = work.run(&mut adviser) else {
