@@ -97,7 +97,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let frame = 0;
   let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
-  const advisers = adviceCommands({ dispatch, get });
+  const advisers = adviceCommands({ dispatch, get, subscribe });
   const openSheet = createHang({
     getScene: () => scene, subscribe,
     failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
@@ -138,19 +138,25 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
 }
 
 /**
- * Advice is worked out on request, by workers of its own.
- * @param {Pick<Store, "dispatch"|"get">} store
+ * Advice is worked out on request, by workers of its own; from then on the next step follows what is on the sheet.
+ * @param {Pick<Store, "dispatch"|"get"|"subscribe">} store
  */
-function adviceCommands({ dispatch, get }) {
+function adviceCommands({ dispatch, get, subscribe }) {
   /** @type {ReturnType<typeof import("./engine/advise.js").createAdvisers>|null} */
   let advisers = null;
+  const spawn = () => /** @type {import("./engine/advise.js").AdvicePort} */ (/** @type {unknown} */ (spawnWorker("advice")));
   return {
     async askAdvice(/** @type {number} */ plan) {
       dispatch({ type: "advice-asked", plan });
       const { document } = get();
-      const { createAdvisers, workersFor } = await import("./engine/advise.js");
-      const spawn = () => /** @type {import("./engine/advise.js").AdvicePort} */ (/** @type {unknown} */ (spawnWorker("advice")));
-      advisers ??= createAdvisers(spawn, workersFor(navigator.hardwareConcurrency), (of, told) => dispatch({ type: "advice-came", document: of, told }));
+      const [{ createAdvisers, workersFor }, { createLiveStep }] = await Promise.all([import("./engine/advise.js"), import("./engine/live_step.js")]);
+      if (!advisers) {
+        advisers = createAdvisers(spawn, workersFor(navigator.hardwareConcurrency), (of, told) => dispatch({ type: "advice-came", document: of, told }));
+        subscribe(createLiveStep({
+          getState: get, dispatch, advisers: (tell) => createAdvisers(spawn, 1, tell),
+          wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
+        }).follow);
+      }
       advisers.ask(document, plan);
     },
     stopAdvice() {

@@ -3,12 +3,14 @@
 use serde::Serialize;
 
 use crate::bass::Map;
+use crate::geometry::Rect;
 use crate::scenario::document::{Listening, Piece, Plan};
 use crate::simulate::Prepared;
 
-use super::objective::Steps;
+use super::objective::{FIGURES, Steps};
+use super::rules::{Home, Rule};
 use super::scales::{Change, Load, Scales};
-use super::table::Table;
+use super::table::{Table, shapes};
 
 /// How far a seat is moved, forward and back, m, and in which steps.
 const SEAT_REACH_M: f64 = 0.6;
@@ -23,12 +25,6 @@ const SEAT_FROM_LOUDSPEAKER_M: f64 = 1.0;
 
 /// Loudspeakers stay this far from a wall, m. Common practice, no source.
 const LOUDSPEAKER_FROM_WALL_M: f64 = 0.2;
-
-/// Evener by this is one step, dB.
-const STEP_DB: f64 = 1.5;
-
-/// Less than this is not worth a move, steps.
-const WORTH: f64 = 0.3;
 
 /// What is moved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -146,7 +142,7 @@ impl Here<'_> {
                 let moved = to.seat.as_mut()?;
                 moved.y_m = stored_m(moved.y_m + back_m);
                 let y_m = moved.y_m;
-                self.may_sit(&to, y_m).then_some(())?;
+                (self.may_sit(&to) && self.is_free(&to)).then_some(())?;
                 let bass_db = [now_db, unevenness_db(map, seat.x_m, y_m)];
                 let after = self.sound_at(&to)?;
                 Some(moved_to(
@@ -162,17 +158,48 @@ impl Here<'_> {
         moves
     }
 
-    fn may_sit(&self, listening: &Listening, y_m: f64) -> bool {
+    fn may_sit(&self, listening: &Listening) -> bool {
         let length_m = self.prepared.scenario().room.length_m;
-        let inside = (SEAT_FROM_WALL_M..=length_m - SEAT_FROM_WALL_M).contains(&y_m);
         let Some(seat) = listening.seat else {
             return false;
         };
+        let inside = (SEAT_FROM_WALL_M..=length_m - SEAT_FROM_WALL_M).contains(&seat.y_m);
         let far = listening
             .loudspeakers
             .iter()
             .all(|one| one.spot.point_m().distance(seat.point_m()) >= SEAT_FROM_LOUDSPEAKER_M);
         inside && far
+    }
+
+    /// Whether the floor is free where the seat and the loudspeakers go: no furniture, way, zone or piece but what they are in
+    /// or on already.
+    fn is_free(&self, to: &Listening) -> bool {
+        let home = |listening| Home {
+            scenario: self.prepared.scenario(),
+            listening,
+        };
+        // By loudspeaker, then the seat; the rest of the floor is the same before and after.
+        let floor = |listening| {
+            let areas = home(listening).floor_obstacles().into_iter();
+            areas.partition::<Vec<_>, _>(|(_, rule)| *rule == Rule::Listener)
+        };
+        let (before, rest) = floor(self.listening());
+        let (after, _) = floor(to);
+        let kinds = shapes(self.prepared);
+        let pieces = self.plan.pieces.iter().filter_map(|piece| {
+            let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
+            home(to).covered(*shape, &piece.place).stands
+        });
+        let taken: Vec<Rect> = rest
+            .into_iter()
+            .map(|(area, _)| area)
+            .chain(pieces)
+            .collect();
+        let mut moves = before.into_iter().zip(after);
+        moves.all(|((before, _), (after, _))| {
+            let mut news = taken.iter().filter(|one| !one.overlaps(before));
+            before == after || !news.any(|one| one.overlaps(after))
+        })
     }
 
     /// Moves of both loudspeakers, best first; the bass is not weighed.
@@ -189,12 +216,11 @@ impl Here<'_> {
                 for one in &mut to.loudspeakers {
                     one.spot.y_m = stored_m(one.spot.y_m + back_m);
                 }
-                let seat_y_m = to.seat?.y_m;
                 let away = to
                     .loudspeakers
                     .iter()
                     .all(|one| one.spot.y_m >= LOUDSPEAKER_FROM_WALL_M);
-                (away && self.may_sit(&to, seat_y_m)).then_some(())?;
+                (away && self.may_sit(&to) && self.is_free(&to)).then_some(())?;
                 let after = self.sound_at(&to)?;
                 Some(moved_to(
                     Moved::Loudspeakers,
@@ -226,7 +252,7 @@ pub fn removals(scales: &mut Scales) -> Option<FreeMove> {
         .filter(|one| !load.has(*one))
         .collect();
     let gained = start.steps.sound() - load.steps.sound();
-    (!removed.is_empty() && gained >= WORTH).then_some(FreeMove {
+    (!removed.is_empty() && gained >= FIGURES.worth_a_move).then_some(FreeMove {
         what: Moved::Pieces,
         back_m: 0.0,
         listening: None,
@@ -260,7 +286,7 @@ pub fn worth(lists: [Vec<FreeMove>; 2], removal: Option<FreeMove>) -> Vec<FreeMo
     let firsts = lists.into_iter().filter_map(|list| list.into_iter().next());
     let mut moves: Vec<FreeMove> = firsts
         .chain(removal)
-        .filter(|one| one.gained >= WORTH)
+        .filter(|one| one.gained >= FIGURES.worth_a_move)
         .collect();
     moves.sort_by(|a, b| b.gained.total_cmp(&a.gained));
     moves
@@ -273,7 +299,7 @@ fn moved_to(
     bass_db: Option<[f64; 2]>,
     (before, after): (Steps, Steps),
 ) -> FreeMove {
-    let bass = bass_db.map_or(0.0, |[from, to]| (from - to) / STEP_DB);
+    let bass = bass_db.map_or(0.0, |[from, to]| (from - to) / FIGURES.bass_step_db);
     FreeMove {
         what,
         back_m: stored_m(back_m),

@@ -1,5 +1,6 @@
 //! Advice: what to do in this room, within what its home allows.
 
+mod cover;
 mod free;
 mod objective;
 mod places;
@@ -13,9 +14,9 @@ mod table;
 mod tasks;
 
 pub use free::{Boom, FreeAdvice, FreeMove, Moved};
-pub use objective::{Objective, Outcome, Steps, Weights};
+pub use objective::{FIGURES, Figures, Objective, Outcome, Steps, Weights};
 pub use places::{Mark, Places, Refusal, Spot};
-pub use plan::{Bite, PlanAdvice, Purpose, Reason, Writer};
+pub use plan::{Bite, PlanAdvice, Purpose, Reason, Today, Writer};
 pub use rules::{Home, Rule, Shape, is_visible, needs_holes};
 pub use scales::{Change, Load, Scales};
 pub use search::{Bought, Bounds, Search};

@@ -14,34 +14,80 @@ pub const OCTAVES_HZ: [f64; 6] = [125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0];
 /// Index of the first octave of the middle of the range.
 const MIDDLE_FROM: usize = 1;
 
-/// One step of a decay time, as a ratio.
-const STEP: f64 = 1.1;
+/// What a step is, what is allowed before anything counts, and from where on advice says to act, to stop or to spend no more.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Figures {
+    /// One step of a decay time, as a ratio.
+    pub step_ratio: f64,
+    /// One step of a level, dB.
+    pub step_db: f64,
+    /// One step of the spread of the bass over its third-octaves at the seat, dB; it counts for moves alone.
+    pub bass_step_db: f64,
+    /// A plan aims this far inside of the goal, as a ratio: the prediction is not that sure.
+    pub inside: f64,
+    /// An octave may lie off the mean of the middle by this ratio.
+    pub even: f64,
+    /// The lowest octave may be longer than it by this ratio.
+    pub even_low: f64,
+    /// The two lowest octaves may be longer than the two highest by this ratio before a room is dull and boomy at once.
+    pub tilt: f64,
+    /// First bounces are as good as gone when all of a loudspeaker's together lie this far below its direct sound, dB.
+    pub quiet_db: f64,
+    /// Bounces of the two sides may differ by this, dB.
+    pub alike_db: f64,
+    /// Side bounces as faint as this do not differ audibly, dB re direct.
+    pub faint_db: f64,
+    /// A bounce counts fully up to this delay, s.
+    pub counts_until_s: f64,
+    /// And not at all from this one on, s.
+    pub counts_not_from_s: f64,
+    /// Something free that gains less is not worth doing, steps.
+    pub worth_a_move: f64,
+    /// A piece that gains less is not worth buying, steps: a quarter of a difference that is clearly heard.
+    pub stop_below: f64,
+    /// A room whose goal is likely met is left alone unless the best plan gains this, its effort counted, steps.
+    pub worth_it: f64,
+    /// And any room is, if the best plan gains less than this, steps.
+    pub not_worth_it: f64,
+    /// The thrifty plan keeps this part of what the best one gains.
+    pub most_of_it: f64,
+    /// For at most this part of its price.
+    pub less_money: f64,
+    /// More money or more pieces change little once this part of the gain is there.
+    pub nearly_all: f64,
+    /// Another plan must gain at least this part of what the best one does.
+    pub near_the_best: f64,
+    /// The seat does more for the bass than pieces if it does this many times as much.
+    pub seat_times_more: f64,
+    /// And at least so much, dB.
+    pub seat_at_least_db: f64,
+}
 
-/// One step of a level, dB.
-const STEP_DB: f64 = 3.0;
-
-/// A plan aims this far inside of the goal, as a ratio: the prediction is not that sure.
-const INSIDE: f64 = 1.1;
-
-/// An octave may lie off the mean of the middle by this ratio; the lowest one may be longer by the second.
-const EVEN: f64 = 1.25;
-const EVEN_LOW: f64 = 1.5;
-
-/// The two lowest octaves may be longer than the two highest by this ratio before a room is dull and boomy at once.
-const TILT: f64 = 1.5;
-
-/// First bounces are as good as gone when all of a loudspeaker's together lie this far below its direct sound, dB.
-const QUIET_DB: f64 = -10.0;
-
-/// Bounces of the two sides may differ by this, dB.
-const ALIKE_DB: f64 = 1.0;
-
-/// Side bounces as faint as this do not differ audibly, energy re direct.
-const FAINT: f64 = 0.03;
-
-/// A bounce counts fully up to the first delay and not at all from the second, s.
-const COUNTS_UNTIL_S: f64 = 0.010;
-const COUNTS_NOT_FROM_S: f64 = 0.020;
+/// Common practice where nothing else is said, no source: the page says all of them in words.
+pub const FIGURES: Figures = Figures {
+    step_ratio: 1.1,
+    step_db: 3.0,
+    bass_step_db: 1.5,
+    inside: 1.1,
+    even: 1.25,
+    even_low: 1.5,
+    tilt: 1.5,
+    quiet_db: -10.0,
+    alike_db: 1.0,
+    faint_db: -15.0,
+    counts_until_s: 0.010,
+    counts_not_from_s: 0.020,
+    worth_a_move: 0.3,
+    stop_below: 0.25,
+    worth_it: 1.5,
+    not_worth_it: 0.5,
+    most_of_it: 0.8,
+    less_money: 0.75,
+    nearly_all: 0.9,
+    near_the_best: 0.5,
+    seat_times_more: 2.0,
+    seat_at_least_db: 1.0,
+};
 
 /// What counts how much, in steps.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -91,6 +137,8 @@ impl Weights {
 pub struct Objective {
     /// What counts how much.
     pub weights: Weights,
+    /// What a step is, and from where on what counts.
+    pub figures: Figures,
     /// The goal of the middle decay, s.
     pub goal_s: (f64, f64),
     /// The budget, if there is one.
@@ -148,13 +196,14 @@ impl Steps {
 /// How much a bounce of that delay counts.
 #[must_use]
 pub fn counts(delay_s: f64) -> f64 {
-    ((COUNTS_NOT_FROM_S - delay_s) / (COUNTS_NOT_FROM_S - COUNTS_UNTIL_S)).clamp(0.0, 1.0)
+    let (until_s, not_from_s) = (FIGURES.counts_until_s, FIGURES.counts_not_from_s);
+    ((not_from_s - delay_s) / (not_from_s - until_s)).clamp(0.0, 1.0)
 }
 
 /// Tenths by which a ratio exceeds a limit.
 fn beyond(ratio: f64, limit: f64) -> f64 {
     // An endless decay is as bad as one a thousand times too long.
-    ((ratio / limit).clamp(1e-3, 1e3).ln() / STEP.ln()).max(0.0)
+    ((ratio / limit).clamp(1e-3, 1e3).ln() / FIGURES.step_ratio.ln()).max(0.0)
 }
 
 impl Objective {
@@ -174,6 +223,7 @@ impl Objective {
         let below = OCTAVES_HZ.iter().take_while(is_below).count();
         Self {
             weights: Weights::of(taste),
+            figures: FIGURES,
             goal_s,
             budget: scenario.limits.as_ref().and_then(|limits| limits.budget),
             middle_from: below.clamp(MIDDLE_FROM, OCTAVES_HZ.len() - 1),
@@ -195,7 +245,7 @@ impl Objective {
         Steps {
             decay: weights.decay * self.off_goal(middle_s),
             evenness: self.uneven(&outcome.t20_s, middle_s),
-            bounces: weights.bounces * over_db(outcome.bounces, QUIET_DB),
+            bounces: weights.bounces * over_db(outcome.bounces, FIGURES.quiet_db),
             likeness: weights.likeness * unlike(outcome.sides),
             effort: self.effort(outcome),
         }
@@ -209,7 +259,10 @@ impl Objective {
 
     /// The goal less what the prediction may be off.
     fn aim_s(&self) -> (f64, f64) {
-        let (low_s, high_s) = (self.goal_s.0 * INSIDE, self.goal_s.1 / INSIDE);
+        let (low_s, high_s) = (
+            self.goal_s.0 * FIGURES.inside,
+            self.goal_s.1 / FIGURES.inside,
+        );
         if low_s <= high_s {
             return (low_s, high_s);
         }
@@ -220,17 +273,21 @@ impl Objective {
     /// Octaves that stray from the middle, and a low end that outlasts the treble.
     fn uneven(&self, t20_s: &[f64; 6], middle_s: f64) -> f64 {
         let strays = t20_s.iter().enumerate().map(|(octave, time_s)| {
-            let longer = if octave == 0 { EVEN_LOW } else { EVEN };
+            let longer = if octave == 0 {
+                FIGURES.even_low
+            } else {
+                FIGURES.even
+            };
             let shorter = if octave < self.middle_from {
                 0.0
             } else {
-                beyond(middle_s / time_s, EVEN)
+                beyond(middle_s / time_s, FIGURES.even)
             };
             beyond(time_s / middle_s, longer) + shorter
         });
         let mean = strays.sum::<f64>() / t20_s.len() as f64;
         let tilt = (t20_s[0] + t20_s[1]) / (t20_s[4] + t20_s[5]);
-        self.weights.evenness * mean + self.weights.tilt * beyond(tilt, TILT)
+        self.weights.evenness * mean + self.weights.tilt * beyond(tilt, FIGURES.tilt)
     }
 
     fn effort(&self, outcome: &Outcome) -> f64 {
@@ -247,11 +304,12 @@ impl Objective {
 
 /// Steps of level by which an energy exceeds a level.
 fn over_db(energy: f64, level_db: f64) -> f64 {
-    ((10.0 * energy.max(1e-6).log10() - level_db) / STEP_DB).max(0.0)
+    ((10.0 * energy.max(1e-6).log10() - level_db) / FIGURES.step_db).max(0.0)
 }
 
 /// Steps of level between the two sides, beyond what is allowed.
 fn unlike(sides: [f64; 2]) -> f64 {
-    let apart_db = 10.0 * ((sides[0] + FAINT) / (sides[1] + FAINT)).log10();
-    ((apart_db.abs() - ALIKE_DB) / STEP_DB).max(0.0)
+    let faint = 10.0_f64.powf(FIGURES.faint_db / 10.0);
+    let apart_db = 10.0 * ((sides[0] + faint) / (sides[1] + faint)).log10();
+    ((apart_db.abs() - FIGURES.alike_db) / FIGURES.step_db).max(0.0)
 }

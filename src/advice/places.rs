@@ -156,17 +156,21 @@ impl Finder<'_> {
     fn on_surface(&self, of: Try<'_>, places: &mut Places) {
         let is_curtain = stands(of.shape) == Stands::Curtain;
         let mut found = self.at_marks(of, places);
+        let marks = found.len();
         self.in_rows(of, false, &mut found);
         if !is_curtain && (!is_wall(of.surface) || found.is_empty()) {
             self.in_rows(of, true, &mut found);
         }
+        let before = found.len();
         self.beside_the_mirror(of, &mut found, places);
         if found.is_empty() {
-            let any = laid(of, false, 0.0, 0.0);
-            let rule = self.first_rule(of, &any);
-            places.refusals.push(refusal(of, None, rule, false));
+            let rule = self.rule_in_the_way(of);
+            let seen = rule.map(|rule| refusal(of, None, rule, false));
+            places.refusals.extend(seen);
         }
-        found.truncate(MOST_PLACES);
+        // Rows are cut off, never the marks nor what was added opposite of others.
+        let wanted = marks + found.len() - before;
+        found.truncate(MOST_PLACES.max(wanted));
         push(places, of, found);
     }
 
@@ -429,13 +433,32 @@ impl Finder<'_> {
             .then_some(place)
     }
 
-    /// The first rule against a kind on a surface, for the sentence that says why it has no place there.
-    fn first_rule(&self, of: Try<'_>, any: &Place) -> Rule {
-        if let Some(rule) = self.home.refused_anywhere(of.shape, any) {
-            return rule;
+    /// The rule that refuses most of the places where a kind was wanted on a surface, of equal ones the first; none if it was
+    /// wanted nowhere there.
+    fn rule_in_the_way(&self, of: Try<'_>) -> Option<Rule> {
+        let any = laid(of, false, 0.0, 0.0);
+        if let Some(rule) = self.home.refused_anywhere(of.shape, &any) {
+            return Some(rule);
         }
-        let obstacles = self.home.obstacles(of.surface, of.shape, any);
-        obstacles.first().map_or(Rule::TooLarge, |(_, rule)| *rule)
+        let extent = of.surface.extent(self.home.scenario.room.size_m());
+        let rect = of.shape.kind.rect(0.0, 0.0, false);
+        let onto = |middle_m: f64, side_m: f64, length_m: f64| {
+            (middle_m - side_m / 2.0).clamp(0.0, (length_m - side_m).max(0.0))
+        };
+        let mut middles = self.middles(of, false);
+        if middles.is_empty() && stands(of.shape) != Stands::Curtain {
+            middles.push((extent.width_m / 2.0, extent.height_m / 2.0));
+        }
+        let rules: Vec<Rule> = middles
+            .into_iter()
+            .filter_map(|(u_m, v_m)| {
+                let u_m = stored_m(onto(u_m, rect.width_m, extent.width_m));
+                let v_m = stored_m(onto(v_m, rect.height_m, extent.height_m));
+                self.home.refused(of.shape, &laid(of, false, u_m, v_m))
+            })
+            .collect();
+        let count = |rule: &Rule| rules.iter().filter(|other| *other == rule).count();
+        rules.iter().rev().max_by_key(|rule| count(rule)).copied()
     }
 }
 
@@ -484,8 +507,17 @@ fn centred(of: Try<'_>, turned: bool, (u_m, v_m): (f64, f64)) -> Place {
 }
 
 fn laid(of: Try<'_>, turned: bool, u_m: f64, v_m: f64) -> Place {
-    let surface = of.surface;
-    if stands(of.shape) == Stands::Curtain {
+    laid_at(of.shape, of.surface, turned, (u_m, v_m))
+}
+
+/// A piece on a surface with its low corner at a point.
+pub(super) fn laid_at(
+    shape: Shape<'_>,
+    surface: Surface,
+    turned: bool,
+    (u_m, v_m): (f64, f64),
+) -> Place {
+    if stands(shape) == Stands::Curtain {
         return Place::Curtain {
             surface,
             u_m,

@@ -74,6 +74,21 @@ pub struct Bite {
     pub bounces_db: Option<f64>,
 }
 
+/// What the pieces that are there do already, beside the same room without them.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Today {
+    /// How many there are.
+    pub pieces: usize,
+    /// What they cost, those that are owned apart.
+    pub price: f64,
+    /// Steps gained in sound; negative where they do harm.
+    pub gained: f64,
+    /// Middle decay without them, s.
+    pub bare_s: Option<f64>,
+    /// First bounces without them, dB re direct.
+    pub bare_bounces_db: Option<f64>,
+}
+
 /// Writes plans down.
 #[derive(Clone, Copy, Debug)]
 pub struct Writer<'a> {
@@ -115,6 +130,24 @@ impl Writer<'_> {
                 .sum(),
             before: before.steps,
             after: load.steps,
+        }
+    }
+
+    /// What is there already.
+    #[must_use]
+    pub fn today(&self, scales: &mut Scales) -> Today {
+        let table = std::sync::Arc::clone(&scales.table);
+        let there = scales.load((0..table.there).collect());
+        let bare = scales.load(Vec::new());
+        Today {
+            pieces: table.there,
+            price: table.candidates[..table.there]
+                .iter()
+                .map(|one| one.price)
+                .sum(),
+            gained: bare.steps.sound() - there.steps.sound(),
+            bare_s: self.prepared.middle_s(&[], self.listening),
+            bare_bounces_db: bounces_db(scales, &bare),
         }
     }
 

@@ -1,14 +1,12 @@
 //! Whole plans: greedy with exact increments, then swaps until no single one helps. One step after the other, so that it can be
 //! stopped, resumed and told about at any time; the same document always takes the same steps.
 
+use super::cover::MOST_PIECES;
 use super::objective::Steps;
 use super::scales::{Change, Load, Scales};
 
 /// Less than this is no gain, steps.
 const LEAST_GAIN: f64 = 1e-9;
-
-/// Most pieces of a plan, as a document holds.
-const MOST_PIECES: usize = 200;
 
 /// Two pieces at once are taken out of plans of at most so many.
 const MOST_FOR_TWO: usize = 12;

@@ -6,19 +6,20 @@ use crate::bands::BAND_1K;
 use crate::decay::decay;
 use crate::field_shape::carried;
 use crate::geometry::Surface;
-use crate::scenario::document::{Kind, Piece, Plan};
+use crate::scenario::document::{Kind, Piece, Place, Plan};
 use crate::simulate::{Draws, Prepared};
 
+use super::cover::{MOST_PIECES, Wanted};
+use super::places::{Refusal, Spot};
 use super::plan::{Writer, bounces_db};
-use super::rules::Rule;
-use super::scales::Scales;
-use super::table::Table;
+use super::rules::{Home, Rule, is_visible};
+use super::scales::{Change, Scales};
+use super::table::{Candidate, Table, marks, shapes};
 
 /// Shares of the free area that are looked at.
 const SHARES: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
 
-/// The share whose difference is drawn, and by how many draws: enough for limits of 8 in 10.
-const DRAWN_SHARE: usize = 1;
+/// Draws of each difference: enough for limits of 8 in 10.
 const DRAWS: usize = 60;
 
 /// A surface that absorbs this much at 1 kHz is called soft. Common practice, no source.
@@ -62,6 +63,10 @@ pub struct Cover {
     pub gained: f64,
     /// Of them, in evenness over the octaves; negative where it gets worse.
     pub evenness_gained: f64,
+    /// How much it changes the middle decay, 8 times in 10, s.
+    pub range_s: Option<(f64, f64)>,
+    /// Whether more pieces would be seen than the home allows.
+    pub shows_too_many: bool,
 }
 
 /// What one surface offers.
@@ -73,14 +78,17 @@ pub struct SurfaceAdvice {
     pub kit: Option<String>,
     /// What keeps every kind from it.
     pub rule: Option<Rule>,
+    /// What of it is free for that kind, m².
+    pub free_m2: f64,
     /// Quarter by quarter.
     pub covers: Vec<Cover>,
+    /// All that fit, nearest to a bounce mark first; each share is of the first of them.
+    #[serde(skip)]
+    pub fitting: Vec<Piece>,
     /// Middle decay before, s.
     pub middle_s: Option<f64>,
     /// First bounces before, dB re direct.
     pub bounces_db: Option<f64>,
-    /// How much half of it changes the middle decay, 8 times in 10, s.
-    pub range_s: Option<(f64, f64)>,
     /// Absorption of the surface at 1 kHz now.
     pub absorption: f64,
     /// Share of the late sound that its pair carries over the pair's share of the area.
@@ -92,9 +100,9 @@ pub struct SurfaceAdvice {
 /// Works out one surface.
 #[derive(Clone, Debug)]
 pub struct SurfaceWork {
-    surface: Surface,
     found: SurfaceAdvice,
-    draws: Option<[Draws; 2]>,
+    /// Of the plan as it is, then of each share; empty where nothing is drawn.
+    draws: Vec<Draws>,
     drawn: usize,
 }
 
@@ -103,30 +111,41 @@ impl SurfaceWork {
     #[must_use]
     pub fn new(scales: &mut Scales, writer: Writer<'_>, plan: &Plan, surface: Surface) -> Self {
         let best = best_kind(scales, surface);
-        let order = best.map_or(Vec::new(), |kind| fitting(&scales.table, kind, surface));
-        let there: Vec<usize> = (0..scales.table.there).collect();
-        let before = scales.load(there.clone());
+        let (spots, free_m2) = best.map_or((Vec::new(), 0.0), |candidate| {
+            fitting(&scales.table, writer, candidate, surface)
+        });
+        let there = scales.table.there;
+        let before = scales.load((0..there).collect());
+        let bounces_db = bounces_db(scales, &before);
         let (absorption, carries) = facts(writer.prepared, plan, surface);
+        let rule = first_rule(&scales.table, surface).filter(|_| spots.is_empty());
+        let table = scales.table.with(writer.prepared, writer.listening, spots);
+        let mut covered = Scales::new(std::sync::Arc::new(table));
+        let kit = best.map(|one| scales.table.candidates[one].piece.kit.clone());
         let found = SurfaceAdvice {
             surface,
-            kit: best.map(|kind| writer.prepared.scenario().kit[kind].id.clone()),
-            rule: first_rule(&scales.table, surface).filter(|_| order.is_empty()),
-            covers: covers(scales, writer, &there, &order),
+            kit,
+            rule,
+            free_m2,
+            covers: covers(&mut covered, writer),
+            fitting: covered.table.candidates[there..]
+                .iter()
+                .map(|one| one.piece.clone())
+                .collect(),
             middle_s: writer.prepared.middle_s(&plan.pieces, writer.listening),
-            bounces_db: bounces_db(scales, &before),
-            range_s: None,
+            bounces_db,
             absorption,
             carries,
             why: why(writer.prepared, plan, surface, absorption, carries),
         };
-        let draws = found.covers.get(DRAWN_SHARE).and_then(|cover| {
-            let with = with_pieces(scales, &there, &order[..cover.pieces]);
-            pair(writer.prepared, plan, with)
-        });
+        let sets: Vec<Vec<Piece>> = found
+            .covers
+            .iter()
+            .map(|cover| with_pieces(&covered, cover.pieces))
+            .collect();
         Self {
-            surface,
+            draws: drawn(writer.prepared, plan, sets),
             found,
-            draws,
             drawn: 0,
         }
     }
@@ -139,99 +158,135 @@ impl SurfaceWork {
 
     /// A few draws more; the answer once all are made.
     pub fn more(&mut self, count: usize) -> Option<SurfaceAdvice> {
-        let Some([from, to]) = &mut self.draws else {
+        let Some((from, shares)) = self.draws.split_first_mut() else {
             return Some(self.found.clone());
         };
         let count = count.min(DRAWS - self.drawn);
         from.more(count);
-        to.more(count);
+        for to in shares.iter_mut() {
+            to.more(count);
+        }
         self.drawn += count;
         if self.drawn < DRAWS {
             return None;
         }
-        let difference = from.difference("", to, self.surface.name());
-        self.found.range_s = Some((difference.low_s, difference.high_s));
-        self.draws = None;
+        for (cover, to) in self.found.covers.iter_mut().zip(shares) {
+            let difference = from.difference("", to, "");
+            cover.range_s = Some((difference.low_s, difference.high_s));
+        }
+        self.draws.clear();
         Some(self.found.clone())
     }
 }
 
-/// Draws of a plan and of the same with other pieces.
-fn pair(prepared: &Prepared, plan: &Plan, pieces: Vec<Piece>) -> Option<[Draws; 2]> {
-    let mut scenario = prepared.scenario().clone();
-    let listening = plan.listening.clone();
-    scenario.plans = vec![
-        plan.clone(),
-        Plan {
-            name: String::new(),
-            pieces,
-            listening,
-        },
-    ];
-    // The figures of the decay alone are asked for.
-    for plan in &mut scenario.plans {
-        let mut listening = scenario.listening.clone();
-        listening.seat = None;
-        plan.listening = Some(listening);
+/// Draws of a plan and of the same with other pieces; none if there are no others.
+fn drawn(prepared: &Prepared, plan: &Plan, sets: Vec<Vec<Piece>>) -> Vec<Draws> {
+    if sets.is_empty() {
+        return Vec::new();
     }
+    let mut scenario = prepared.scenario().clone();
+    // The figures of the decay alone are asked for.
+    let mut listening = scenario.listening.clone();
+    listening.seat = None;
+    let of = |pieces| Plan {
+        name: String::new(),
+        pieces,
+        listening: Some(listening.clone()),
+    };
+    scenario.plans = std::iter::once(plan.pieces.clone())
+        .chain(sets)
+        .map(of)
+        .collect();
     let prepared = Prepared::after(scenario, Some(prepared));
-    Some([Draws::start(&prepared, 0)?, Draws::start(&prepared, 1)?])
-}
-
-fn with_pieces(scales: &Scales, there: &[usize], added: &[usize]) -> Vec<Piece> {
-    let all = there.iter().chain(added);
-    all.map(|one| scales.table.candidates[*one].piece.clone())
+    let plans = 0..prepared.scenario().plans.len();
+    plans
+        .filter_map(|plan| Draws::start(&prepared, plan))
         .collect()
 }
 
-/// The kind whose best piece on the surface gains most.
+/// The pieces that are there and the first of those that are added.
+fn with_pieces(scales: &Scales, added: usize) -> Vec<Piece> {
+    let all = &scales.table.candidates[..scales.table.there + added];
+    all.iter().map(|one| one.piece.clone()).collect()
+}
+
+/// The candidate that lies on the surface and gains most by itself: its kind is the one to cover it with.
 fn best_kind(scales: &mut Scales, surface: Surface) -> Option<usize> {
     let table = std::sync::Arc::clone(&scales.table);
+    let barred = |number: usize| {
+        let one = &table.candidates[number];
+        let is_unseen =
+            |refusal: &Refusal| refusal.rule == Rule::Visible && refusal.kit == one.piece.kit;
+        one.is_visible && table.refusals.iter().any(is_unseen)
+    };
     let load = scales.load((0..table.there).collect());
     let mut best: Option<(f64, usize)> = None;
     for number in table.there..table.candidates.len() {
-        if table.surface_of(number) != Some(surface) {
+        let lies = matches!(
+            table.candidates[number].piece.place,
+            Place::Surface { .. } | Place::Curtain { .. }
+        );
+        if !lies || table.surface_of(number) != Some(surface) || barred(number) {
             continue;
         }
-        let into = [number];
-        let change = super::scales::Change {
+        let change = Change {
             out: &[],
-            into: &into,
+            into: &[number],
         };
         let gain = load.steps.sum() - scales.steps(&load, change).sum();
         if best.is_none_or(|(most, _)| gain > most) {
-            best = Some((gain, table.candidates[number].kind));
+            best = Some((gain, number));
         }
     }
-    best.map(|(_, kind)| kind)
+    best.map(|(_, number)| number)
 }
 
-/// Pieces of a kind that fit on a surface beside one another and beside what is there, marks first.
-fn fitting(table: &Table, kind: usize, surface: Surface) -> Vec<usize> {
-    let mut kept: Vec<usize> = Vec::new();
-    for number in table.there..table.candidates.len() {
-        let is_it =
-            table.candidates[number].kind == kind && table.surface_of(number) == Some(surface);
-        let is_free = |other: &usize| !table.meet(number, *other);
-        if is_it && (0..table.there).all(|other| is_free(&other)) && kept.iter().all(is_free) {
-            kept.push(number);
-        }
-    }
-    kept
+/// All pieces of a candidate's kind that fit on a surface beside what is there, and the area that is free for them, m².
+fn fitting(
+    table: &Table,
+    writer: Writer<'_>,
+    candidate: usize,
+    surface: Surface,
+) -> (Vec<Spot>, f64) {
+    let one = &table.candidates[candidate];
+    let hangs_m = match one.piece.place {
+        Place::Curtain { v_m, .. } => v_m,
+        _ => 0.0,
+    };
+    let wanted = Wanted {
+        home: Home {
+            scenario: writer.prepared.scenario(),
+            listening: writer.listening,
+        },
+        kind: one.kind,
+        shape: shapes(writer.prepared)[one.kind],
+        surface,
+        there: &table.covered_there(surface),
+        hangs_m,
+    };
+    let most = MOST_PIECES.saturating_sub(table.there);
+    let mut spots = wanted.fitting(&marks(&table.ground));
+    spots.truncate(most);
+    (spots, wanted.free_m2())
 }
 
-fn covers(scales: &mut Scales, writer: Writer<'_>, there: &[usize], order: &[usize]) -> Vec<Cover> {
-    if order.is_empty() {
+fn covers(scales: &mut Scales, writer: Writer<'_>) -> Vec<Cover> {
+    let table = std::sync::Arc::clone(&scales.table);
+    let all = table.candidates.len() - table.there;
+    if all == 0 {
         return Vec::new();
     }
-    let before = scales.load(there.to_vec()).steps;
+    let before = scales.load((0..table.there).collect()).steps;
+    let kit = &writer.prepared.scenario().kit;
     let cover = |share: f64| {
-        let count = (share * order.len() as f64).ceil() as usize;
-        let added = &order[..count];
-        let load = scales.load(there.iter().chain(added).copied().collect());
-        let pieces = with_pieces(scales, there, added);
-        let kit = &writer.prepared.scenario().kit;
-        let of_kind = |one: &usize| &kit[scales.table.candidates[*one].kind];
+        let count = (share * all as f64).ceil() as usize;
+        let end = table.there + count;
+        let added = &table.candidates[table.there..end];
+        let load = scales.load((0..end).collect());
+        let of_kind = |one: &Candidate| &kit[one.kind];
+        let visible = table.candidates[..end]
+            .iter()
+            .filter(|one| is_visible(&one.piece.place));
         Cover {
             share,
             pieces: count,
@@ -245,10 +300,14 @@ fn covers(scales: &mut Scales, writer: Writer<'_>, there: &[usize], order: &[usi
                 .map(of_kind)
                 .filter_map(Kind::price_of_one)
                 .sum(),
-            middle_s: writer.prepared.middle_s(&pieces, writer.listening),
+            middle_s: writer
+                .prepared
+                .middle_s(&with_pieces(scales, count), writer.listening),
             bounces_db: bounces_db(scales, &load),
             gained: before.sound() - load.steps.sound(),
             evenness_gained: before.evenness - load.steps.evenness,
+            range_s: None,
+            shows_too_many: visible.count() > table.most_visible,
         }
     };
     SHARES.map(cover).to_vec()

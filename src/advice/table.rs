@@ -251,13 +251,15 @@ impl Table {
         let mut spots: Vec<Spot> = there.collect();
         let count = spots.len();
         let fresh = |spot: &Spot| !pieces.contains(&spot.piece);
+        let mut refusals = places.refusals;
+        refusals.extend(unseen(scenario, pieces, &places.spots));
         spots.extend(places.spots.into_iter().filter(fresh));
         let mut table = Self {
             objective: Objective::of(scenario),
             candidates: Vec::new(),
             there: count,
             most_visible: most_visible(scenario, pieces),
-            refusals: places.refusals,
+            refusals,
             is_priced: scenario
                 .kit
                 .iter()
@@ -268,6 +270,36 @@ impl Table {
         };
         table.take(prepared, listening, spots);
         Some(table)
+    }
+
+    /// The pieces that are there with others than the candidates found.
+    pub(super) fn with(
+        &self,
+        prepared: &Prepared,
+        listening: &Listening,
+        added: Vec<Spot>,
+    ) -> Self {
+        let there = self.candidates[..self.there].iter().map(|one| Spot {
+            kind: one.kind,
+            piece: one.piece.clone(),
+        });
+        let mut table = Self {
+            candidates: Vec::new(),
+            refusals: Vec::new(),
+            classes: Vec::new(),
+            ..self.clone()
+        };
+        table.take(prepared, listening, there.chain(added).collect());
+        table
+    }
+
+    /// What the pieces that are there cover of a surface.
+    pub(super) fn covered_there(&self, surface: Surface) -> Vec<Rect> {
+        let there = self.candidates[..self.there].iter();
+        let on = there.flat_map(|one| &one.covered.on);
+        on.filter(|(on, _)| *on == surface)
+            .map(|(_, rect)| *rect)
+            .collect()
     }
 
     /// Takes the pieces in, each with what it does.
@@ -397,6 +429,33 @@ fn most_visible(scenario: &Scenario, pieces: &[Piece]) -> usize {
         .as_ref()
         .and_then(|limits| limits.max_visible);
     limit.map_or(usize::MAX, |most| (most as usize).max(visible(pieces)))
+}
+
+/// Kinds that have places where one more piece would be seen than the home allows.
+fn unseen(scenario: &Scenario, pieces: &[Piece], spots: &[Spot]) -> Vec<Refusal> {
+    let limits = scenario.limits.as_ref();
+    let most = limits.and_then(|limits| limits.max_visible);
+    if most.is_none_or(|most| visible(pieces) < most as usize) {
+        return Vec::new();
+    }
+    let mut found: Vec<Refusal> = Vec::new();
+    for spot in spots.iter().filter(|spot| is_visible(&spot.piece.place)) {
+        let surface = match spot.piece.place {
+            Place::Surface { surface, .. } | Place::Curtain { surface, .. } => surface,
+            Place::Corner { .. } | Place::Stand { .. } => Surface::Floor,
+        };
+        let refusal = Refusal {
+            kit: spot.piece.kit.clone(),
+            surface,
+            loudspeaker: None,
+            rule: Rule::Visible,
+            moved: false,
+        };
+        if !found.contains(&refusal) {
+            found.push(refusal);
+        }
+    }
+    found
 }
 
 /// Places that differ by less than a millimetre are one.

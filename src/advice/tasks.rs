@@ -13,9 +13,9 @@ use crate::shelf;
 use crate::simulate::{DRAWS, Draws, Prepared};
 
 use super::free::{Boom, FreeAdvice, Here, removals, unevenness_db, worth};
-use super::objective::Objective;
+use super::objective::{FIGURES, Objective};
 use super::places::Refusal;
-use super::plan::{Bite, PlanAdvice, Writer};
+use super::plan::{Bite, PlanAdvice, Today, Writer};
 use super::scales::{Load, Scales};
 use super::search::{Bounds, Search};
 use super::surfaces::{SurfaceAdvice, SurfaceWork};
@@ -29,6 +29,9 @@ const PIECES_WITHOUT_BUDGET: usize = 16;
 
 /// Kinds of the shelf that stand in where a document has none of its own.
 const STAND_IN: [&str; 5] = ["thick", "thick-gap", "curtain", "rug", "screen"];
+
+/// A plan under search is told again once it has gained this, steps.
+const TOLD_AGAIN: f64 = 0.1;
 
 /// One task.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -61,6 +64,7 @@ pub enum Found {
     Best {
         plan: PlanAdvice,
         order: Vec<Bite>,
+        today: Today,
         refusals: Vec<Refusal>,
     },
     /// Of the draws of the plan in hand.
@@ -102,6 +106,8 @@ pub struct Adviser {
 pub struct Work {
     task: Task,
     state: State,
+    /// Steps of the plan that was told last.
+    told: Option<f64>,
 }
 
 #[derive(Clone, Debug)]
@@ -194,7 +200,11 @@ impl Adviser {
                 State::Elsewhere(Box::new(other), Box::new(search))
             }
         };
-        Some(Work { task, state })
+        Some(Work {
+            task,
+            state,
+            told: None,
+        })
     }
 
     fn plan(&self) -> &Plan {
@@ -254,9 +264,11 @@ impl Adviser {
             listening: &listening,
         };
         let order = writer.order(&mut self.scales, &search.order);
+        let today = writer.today(&mut self.scales);
         Found::Best {
             plan: self.written(search.best()),
             order,
+            today,
             refusals: self.scales.table.refusals.clone(),
         }
     }
@@ -376,15 +388,18 @@ impl Work {
         }
     }
 
-    /// A first whole plan of a search that goes on; none before there is one.
+    /// A whole plan of a search that goes on, each time that it is clearly better than the one told before; none before there
+    /// is one.
     #[must_use]
-    pub fn so_far(&self, adviser: &mut Adviser) -> Option<Found> {
-        match &self.state {
-            State::Searching(search) if self.task == Task::Best && search.has_plan() => {
-                Some(adviser.best(search))
-            }
-            _ => None,
-        }
+    pub fn so_far(&mut self, adviser: &mut Adviser) -> Option<Found> {
+        let State::Searching(search) = &self.state else {
+            return None;
+        };
+        let steps = search.best().steps.sum();
+        let is_news = self.told.is_none_or(|told| steps < told - TOLD_AGAIN);
+        (self.task == Task::Best && search.has_plan() && is_news).then_some(())?;
+        self.told = Some(steps);
+        Some(adviser.best(search))
     }
 
     /// Goes on for some steps; the answer once it is there.
@@ -449,9 +464,6 @@ impl Work {
 /// Draws between two looks at whether to go on.
 const DRAWS_A_STEP: usize = 4;
 
-/// Another plan must gain at least this part of what the best one does.
-const NEAR_THE_BEST: f64 = 0.5;
-
 fn differing(
     adviser: &mut Adviser,
     first: &mut Search,
@@ -477,7 +489,7 @@ fn differing(
     second.step(&mut adviser.scales).then_some(())?;
     let plan = adviser.written(second.best());
     let gained = |load: &Load| plan.before.sum() - load.steps.sum();
-    let is_near = gained(second.best()) >= NEAR_THE_BEST * gained(first.best());
+    let is_near = gained(second.best()) >= FIGURES.near_the_best * gained(first.best());
     let is_new = !plan.reasons.is_empty() && is_near;
     Some(Found::Other {
         plan: is_new.then_some(plan),

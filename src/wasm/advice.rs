@@ -14,8 +14,6 @@ pub struct Advice {
     adviser: Adviser,
     tasks: Vec<Task>,
     work: Option<Work>,
-    /// Whether a first plan was already told.
-    told: bool,
 }
 
 /// What the tasks are, and what is aimed for.
@@ -32,7 +30,7 @@ struct About<'a> {
 struct Slice {
     /// The answer, once it is there.
     found: Option<Found>,
-    /// A first plan, once, while a better one is looked for.
+    /// A first plan, and again each that is clearly better, while the best is looked for.
     so_far: Option<Found>,
     progress: f64,
 }
@@ -50,7 +48,6 @@ impl Session {
             tasks: adviser.tasks(),
             adviser,
             work: None,
-            told: false,
         })
     }
 
@@ -87,7 +84,6 @@ impl Advice {
         let work = begun.and_then(|task| self.adviser.start(task));
         let missing = || js_error("no-such-name", "task", &format!("There is no task {task}."));
         self.work = Some(work.ok_or_else(missing)?);
-        self.told = false;
         Ok(())
     }
 
@@ -100,12 +96,11 @@ impl Advice {
             return Err(js_error("missing", "task", "No task was begun."));
         };
         let found = work.more(&mut self.adviser, steps);
-        let so_far = if found.is_none() && !self.told {
+        let so_far = if found.is_none() {
             work.so_far(&mut self.adviser)
         } else {
             None
         };
-        self.told |= so_far.is_some();
         let progress = if found.is_some() {
             1.0
         } else {

@@ -16,6 +16,9 @@ const ROOMS: u64 = 1000;
 /// One room in so many is heard from a seat, which takes longer: its bounce marks are wanted too.
 const HEARD_EVERY: u64 = 5;
 
+/// And one in so many to the end of the search, which takes longer still.
+const FINAL_EVERY: u64 = 4;
+
 /// Points along each side of a piece that are looked at.
 const POINTS: usize = 9;
 
@@ -202,7 +205,7 @@ fn broken_limit(scenario: &Scenario, limits: &HomeLimits, piece: &Piece) -> Opti
     (on_wall && (low || high)).then_some("is too low or too high")
 }
 
-fn broken(scenario: &Scenario, piece: &Piece) -> Option<String> {
+pub fn broken(scenario: &Scenario, piece: &Piece) -> Option<String> {
     let limits = scenario
         .limits
         .as_ref()
@@ -268,7 +271,7 @@ fn assert_plan_is_allowed(
 #[test]
 fn no_piece_of_advice_lies_where_it_may_not_in_a_thousand_random_rooms() {
     let mut before: Option<Prepared> = None;
-    let (mut places, mut pieces) = (0, 0);
+    let (mut places, mut pieces, mut finals) = (0, 0, 0);
     for seed in 0..ROOMS {
         let scenario = room(seed, seed % HEARD_EVERY == 0);
         let prepared = Prepared::after(scenario, before.as_ref());
@@ -299,11 +302,15 @@ fn no_piece_of_advice_lies_where_it_may_not_in_a_thousand_random_rooms() {
             search.step(&mut scales);
         }
         pieces += assert_plan_is_allowed(scenario, &scales, &search, seed);
+        if seed % FINAL_EVERY == 1 {
+            search.run(&mut scales);
+            finals += assert_plan_is_allowed(scenario, &scales, &search, seed);
+        }
         before = Some(prepared);
     }
-    println!("{places} places, {pieces} pieces in plans");
+    println!("{places} places, {pieces} pieces in plans, {finals} in final ones");
     assert!(
-        places > 20_000 && pieces > 1000,
-        "{places} places, {pieces} pieces"
+        places > 20_000 && pieces > 1000 && finals > 250,
+        "{places} places, {pieces} and {finals} pieces"
     );
 }

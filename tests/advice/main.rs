@@ -1,11 +1,14 @@
 //! Advice: legal places, plans, and how good they are.
 
+mod covering;
 mod figures;
+mod free;
 #[path = "../support/generator.rs"]
 #[allow(dead_code, reason = "only some draws are needed here")]
 mod generator;
 mod legal;
 mod quality;
 mod refused;
+mod refusals;
 mod rooms;
 mod stories;

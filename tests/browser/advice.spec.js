@@ -93,3 +93,20 @@ test("in the square study the seat goes before pieces, and foam comes down", asy
   expect(words).toMatch(/Take down \d+ pieces/);
   expect(words.indexOf("Panels will not fix the boom")).toBeLessThan(words.indexOf("Whole plans"));
 });
+
+test("asks from the Plans bar, and names the next step anew after a change", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await page.getByRole("button", { name: "Now", exact: true }).click();
+  await page.getByRole("navigation", { name: "Plans" }).getByRole("button", { name: "What should I do?" }).click();
+  await expect(region(page)).toBeInViewport();
+  await worked(page);
+  const live = region(page).getByRole("heading", { name: /^The next best step from/ });
+  await expect(live).toHaveCount(0);
+  await region(page).getByRole("button", { name: "Open as a plan" }).last().click();
+  await expect(live).toHaveText(/^The next best step from Plan /);
+  const words = live.locator("xpath=following-sibling::p[1]");
+  await expect(words).toHaveText(/: this .*(decay|bounces)|^Stop here/, { timeout: 60_000 });
+  // The answer about the room as it is stays beside it.
+  await expect(region(page).getByText("Worked out from the room as it is.")).toBeVisible();
+});

@@ -140,6 +140,7 @@ const ORDER: [&str; 150] = [
     "advice/space",
     "advice/rules",
     "advice/places",
+    "advice/cover",
     "advice/objective",
     "advice/table",
     "advice/scales",

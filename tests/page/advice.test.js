@@ -2,13 +2,24 @@ import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { createAdviceRunner } from "../../www/engine/advice_job.js";
 import { createAdvisers, workersFor } from "../../www/engine/advise.js";
-import { flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
+import { eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
-import { boomWords, changeWords, freeWords, nextWords, objectiveWords, placeWords, refusalWords, verdictWords } from "../../www/model/advice_words.js";
+import { boomWords, changeWords, freeWords, nextWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
+import { wantsStep } from "../../www/model/live_step.js";
+import { objectiveWords } from "../../www/model/objective_words.js";
+import { createLiveStep } from "../../www/engine/live_step.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
 import { adviceBody } from "../../www/view/advice.js";
 import { frozen, kind, piece, sample } from "./support.js";
 import { wordsOf } from "./support_text.js";
+
+/** As the core says them; `tests/door/advice.test.js` holds the page's words to the core's own. */
+const figures = {
+  step_ratio: 1.1, step_db: 3, bass_step_db: 1.5, inside: 1.1, even: 1.25, even_low: 1.5, tilt: 1.5, quiet_db: -10, alike_db: 1, faint_db: -15, counts_until_s: 0.01, counts_not_from_s: 0.02,
+  worth_a_move: 0.3, stop_below: 0.25, worth_it: 1.5, not_worth_it: 0.5, most_of_it: 0.8, less_money: 0.75, nearly_all: 0.9, near_the_best: 0.5, seat_times_more: 2, seat_at_least_db: 1,
+};
+const objective = { weights: { decay: 1, evenness: 1, tilt: 0.5, bounces: 0.6, likeness: 0.6, piece: 0.04, lone: 0.04, money: 1 }, figures, goal_s: [0.3, 0.5], budget: 800 };
+const nothing_yet = { pieces: 0, price: 0, gained: 0, bare_s: 0.9, bare_bounces_db: 0 };
 
 const steps = (decay, effort = 0) => ({ decay, evenness: 1, bounces: 1, likeness: 0, effort });
 
@@ -21,50 +32,50 @@ const levelsOf = (...gains) => Object.fromEntries(gains.map((gain, index) => [in
 
 function asked(found = {}, document = sample({ limits: { budget: 800 } })) {
   const state = reduce(frozen({ ...initialState(document), shown: 0 }), { type: "advice-asked", plan: 0 }, 0);
-  return { ...state, advice: { ...state.advice, found: { surfaces: {}, levels: {}, ...found } } };
+  return { ...state, advice: { ...state.advice, about: { tasks: ["best"], top: 800, stand_ins: [], objective }, found: { surfaces: {}, levels: {}, ...found } } };
 }
 
 describe("what advice comes to", () => {
   it("leaves a room alone whose goal is met, or where nothing helps; not before both are known", () => {
     const verdict = { mid: { t20_s: 0.4, low_s: 0.34, high_s: 0.48, goal_met: 0.8 } };
-    assert.equal(leavesAlone({ verdict }), null);
-    assert.equal(leavesAlone({ verdict, best: { plan: planOf(1), order: [], refusals: [] } }), true);
-    assert.equal(leavesAlone({ verdict, best: { plan: planOf(4), order: [], refusals: [] } }), false);
+    assert.equal(leavesAlone({ verdict }, figures), null);
+    assert.equal(leavesAlone({ verdict, best: { plan: planOf(1), order: [], refusals: [] } }, figures), true);
+    assert.equal(leavesAlone({ verdict, best: { plan: planOf(4), order: [], refusals: [] } }, figures), false);
     const missed = { mid: { ...verdict.mid, goal_met: 0.1 } };
-    assert.equal(leavesAlone({ verdict: missed, best: { plan: planOf(1), order: [], refusals: [] } }), false);
-    assert.equal(leavesAlone({ verdict: missed, best: { plan: planOf(0.2), order: [], refusals: [] } }), true);
+    assert.equal(leavesAlone({ verdict: missed, best: { plan: planOf(1), order: [], refusals: [] } }, figures), false);
+    assert.equal(leavesAlone({ verdict: missed, best: { plan: planOf(0.2), order: [], refusals: [] } }, figures), true);
   });
 
   it("says that panels do not fix the boom only where the seat does twice as much", () => {
     const boom = { together_hz: 56.3, now_db: 8.1, plan_db: 8.1, seat_db: 3.8, seat_back_m: -0.6 };
-    assert.equal(panelsDoNotFix(boom), true);
-    assert.match(boomWords(boom, "metric"), /^Panels will not fix the boom\. Two bass notes share 56.Hz/);
-    assert.equal(boomWords({ ...boom, plan_db: 5 }, "metric"), null);
-    assert.equal(panelsDoNotFix({ ...boom, seat_db: 7.5 }), false);
-    assert.equal(panelsDoNotFix(null), false);
+    assert.equal(panelsDoNotFix(boom, figures), true);
+    assert.match(boomWords(boom, figures, "metric"), /^Panels will not fix the boom\. Two bass notes share 56.Hz/);
+    assert.equal(boomWords({ ...boom, plan_db: 5 }, figures, "metric"), null);
+    assert.equal(panelsDoNotFix({ ...boom, seat_db: 7.5 }, figures), false);
+    assert.equal(panelsDoNotFix(null, figures), false);
   });
 
   it("makes a ladder on which more money never buys less, and finds its flat part", () => {
     const rungs = ladder({ surfaces: {}, levels: levelsOf(1, 3, 2.5, 4.9, 5, 5) });
     assert.deepEqual(rungs.map(({ gained }) => gained), [1, 3, 3, 4.9, 5, 5].map((gain) => 8 - (8 - gain)));
-    assert.equal(flatFrom(rungs), 3);
-    assert.equal(flatFrom([]), null);
-    assert.equal(flatFrom(ladder({ surfaces: {}, levels: levelsOf(1, 2, 5) })), null);
+    assert.equal(flatFrom(rungs, figures), 3);
+    assert.equal(flatFrom([], figures), null);
+    assert.equal(flatFrom(ladder({ surfaces: {}, levels: levelsOf(1, 2, 5) }), figures), null);
   });
 
   it("offers the best plan, one that gains most of it for less, and another way; none twice", () => {
     const best = { plan: planOf(5, 800, [piece("back", 1, 0.9)]), order: [], refusals: [] };
     const found = { best, surfaces: {}, levels: levelsOf(1, 4.2, 5), other: { plan: planOf(3, 500, [piece("right", 2, 1)]) } };
-    assert.deepEqual(offers(found).map(({ why }) => why), ["best", "thrifty", "other"]);
-    assert.deepEqual(offers({ ...found, other: { plan: best.plan }, levels: {} }).map(({ why }) => why), ["best"]);
-    assert.deepEqual(offers({ surfaces: {}, levels: {} }), []);
+    assert.deepEqual(offers(found, figures).map(({ why }) => why), ["best", "thrifty", "other"]);
+    assert.deepEqual(offers({ ...found, other: { plan: best.plan }, levels: {} }, figures).map(({ why }) => why), ["best"]);
+    assert.deepEqual(offers({ surfaces: {}, levels: {} }, figures), []);
   });
 
   it("can say stop: a first step that is hardly heard is none", () => {
     const bite = { pieces: [piece("left", 1, 0.9)], price: 45, gained: 0.8, middle_s: 0.8, bounces_db: -1 };
-    assert.equal(nextStep([bite]), bite);
-    assert.equal(nextStep([{ ...bite, gained: 0.2 }]), null);
-    assert.equal(nextStep([]), null);
+    assert.equal(nextStep([bite], figures), bite);
+    assert.equal(nextStep([{ ...bite, gained: 0.2 }], figures), null);
+    assert.equal(nextStep([], figures), null);
     const { advice } = asked({ best: { plan: planOf(1), order: [], refusals: [] } });
     assert.match(nextWords(advice, null, "metric"), /^Stop here/);
     assert.equal(nextWords(advice, bite, "metric"), "Thick soft, 100 mm on the left wall, 1.00\u202fm from the front wall and 0.90\u202fm up: this brings the decay from 0.90 to 0.80\u202fs and calms first bounces by 1.0 dB, for 45.");
@@ -89,8 +100,98 @@ describe("what advice comes to", () => {
     assert.deepEqual(refusalWords([{ kit: "a", surface: "left", loudspeaker: 0, rule: "window", moved: true }, { kit: "b", surface: "left", loudspeaker: 0, rule: "window", moved: true }]),
       ["At the bounce mark of the left loudspeaker on the left wall: a window is there and must open; a place beside it is used."]);
     assert.equal(changeWords({ middle_s: [0.5, 0.5], bounces_db: null }), "leaves the decay as it is");
-    const about = { tasks: [], top: 800, stand_ins: [], objective: { weights: { decay: 1, evenness: 1, tilt: 0.5, bounces: 0.6, likeness: 0.6, piece: 0.04, lone: 0.04, money: 1 }, goal_s: [0.3, 0.5], budget: 800 } };
-    assert.match(objectiveWords(about).join(" "), /First bounces: 0\.60 for each 3 dB/);
+  });
+});
+
+describe("what counts, in words", () => {
+  const about = { tasks: [], top: 800, stand_ins: [], objective };
+
+  it("says every weight and every figure that the core hands out", () => {
+    const before = objectiveWords(about).join(" ");
+    assert.match(before, /First bounces: 0\.60 for each 3 dB/);
+    const changed = (part, key) => objectiveWords({ ...about, objective: { ...objective, [part]: { ...objective[part], [key]: objective[part][key] * 1.7 } } }).join(" ");
+    for (const part of ["weights", "figures"]) {
+      for (const key of Object.keys(objective[part])) assert.notEqual(changed(part, key), before, `${part}.${key} is not said`);
+    }
+  });
+});
+
+describe("what the next piece buys", () => {
+  const bite = (gained, price, count = 1) => ({ pieces: Array.from({ length: count }, () => piece("left", 1, 0.9)), price, gained, middle_s: 0.8, bounces_db: -1 });
+
+  it("gives each step its own gain, per piece and per money, from what is there on", () => {
+    const bites = eachBite([bite(2, 140, 2), bite(2.5, 240), bite(2.6, 240)], { ...nothing_yet, pieces: 3, price: 40, gained: 1 });
+    assert.deepEqual(bites.map(({ gain }) => Number(gain.toFixed(3))), [2, 0.5, 0.1]);
+    assert.deepEqual(bites.map(({ per_piece }) => Number(per_piece.toFixed(3))), [1, 0.5, 0.1]);
+    assert.deepEqual(bites.map(({ per_hundred }) => per_hundred && Number(per_hundred.toFixed(3))), [2, 0.5, null]);
+    assert.equal(flatFrom(bites, figures), 1);
+  });
+
+  it("says what is there already, for better or worse", () => {
+    assert.equal(todayWords(nothing_yet), null);
+    assert.match(todayWords({ ...nothing_yet, pieces: 3, gained: 1.24 }), /^The 3 pieces that are there already bring 1\.2 steps/);
+    assert.match(todayWords({ ...nothing_yet, pieces: 12, gained: -3 }), /cost 3\.0 steps: the bare room would be better/);
+    assert.match(todayWords({ ...nothing_yet, pieces: 1, gained: 0 }), /makes no difference/);
+  });
+});
+
+describe("the next step after a change", () => {
+  const act = (state, action) => reduce(frozen(state), action, 1000);
+
+  it("is wanted once somebody asked, of what is not what the advice was about", () => {
+    const state = asked();
+    assert.equal(wantsStep({ ...state, advice: null }), false);
+    assert.equal(wantsStep(state), false);
+    assert.equal(wantsStep({ ...state, shown: 1 }), true);
+    assert.equal(wantsStep(act(state, { type: "set-limit", limit: "budget", value: 3 })), true);
+  });
+
+  /** A sheet that can be changed, its worker and its clock. */
+  function setUp(state) {
+    const log = [];
+    let now = { state, tell: null, timer: null };
+    const live = createLiveStep({
+      getState: () => now.state, dispatch: (action) => { log.push(action.type); now.state = act(now.state, action); live.follow(); },
+      advisers: (tell) => { now.tell = tell; return { ask: (_document, plan, most) => log.push(`ask ${plan}, ${most}`), cancel: () => log.push("cancel") }; },
+      wait: (run, rest_ms) => { assert.equal(rest_ms, 1000); now.timer = run; return 1; }, waitNoMore: () => { now.timer = null; },
+    });
+    return {
+      log, state: () => now.state, told: (document, told) => now.tell(document, told),
+      change(next) { now.state = next; live.follow(); },
+      rest() { const run = now.timer; now.timer = null; run?.(); },
+    };
+  }
+
+  it("is worked out alone after a rest, and is cancelled by the next change", () => {
+    const first = asked();
+    const { log, state, change, rest, told } = setUp(first);
+    change(first);
+    rest();
+    assert.deepEqual(log, []);
+    const changed = act(first, { type: "set-limit", limit: "budget", value: 3 });
+    change(changed);
+    assert.deepEqual(log, []);
+    rest();
+    assert.deepEqual(log, ["step-asked", "ask 0, 1"]);
+    change(act(state(), { type: "set-limit", limit: "budget", value: 4 }));
+    assert.equal(log.at(-1), "cancel");
+    rest();
+    assert.equal(log.at(-1), "ask 0, 1");
+    // What comes late, for the document before, is dropped.
+    told(changed.document, { task: 0, found: { task: "best" }, whole: true });
+    assert.equal(state().step.found.best, undefined);
+    told(state().document, { task: 0, found: { task: "best", order: [] }, whole: true });
+    assert.deepEqual(state().step.found.best.order, []);
+    change({ ...state(), advice: null });
+    assert.equal(log.at(-1), "cancel");
+  });
+
+  it("waits while something is dragged", () => {
+    const { log, change, rest } = setUp(asked());
+    const changed = act(asked(), { type: "set-limit", limit: "budget", value: 3 });
+    change({ ...changed, drag: {} });
+    rest();
+    assert.deepEqual(log, []);
   });
 });
 
@@ -196,6 +297,14 @@ describe("advisers", () => {
     }
   });
 
+  it("hand out the first tasks alone where no more are asked for", () => {
+    const { told, advisers, work } = setUp(2);
+    advisers.ask(sample(), 0, 1);
+    work();
+    assert.deepEqual(told.filter((what) => what.found).map(({ task }) => task), [0]);
+    assert.deepEqual(told.at(-1), { status: "done" });
+  });
+
   it("end with what is cancelled, and say when they fail", () => {
     const { workers, told, advisers } = setUp(2);
     advisers.ask(sample(), 0);
@@ -249,14 +358,14 @@ describe("a worker's advice", () => {
 
 describe("the region of advice", () => {
   const bite = { pieces: [piece("left", 1, 0.9)], price: 45, gained: 0.8, middle_s: 0.8, bounces_db: -1 };
-  const cover = (share, gained) => ({ share, pieces: 2, area_m2: 1.44, price: 90, middle_s: 0.8, bounces_db: -1, gained, evenness_gained: -0.3 });
-  const surface = { surface: "left", kit: "thick", rule: null, covers: [cover(0.25, 1), cover(0.5, 2)], middle_s: 0.9, bounces_db: 0, range_s: [-0.3, -0.1], absorption: 0.1, carries: 1.4, why: "lingers" };
+  const cover = (share, gained, range_s) => ({ share, range_s, shows_too_many: share > 0.3, pieces: 2, area_m2: 1.44, price: 90, middle_s: 0.8, bounces_db: -1, gained, evenness_gained: -0.3 });
+  const surface = { surface: "left", kit: "thick", rule: null, free_m2: 4.4, covers: [cover(0.25, 1, [-0.2, -0.05]), cover(0.5, 2, [-0.3, -0.1])], middle_s: 0.9, bounces_db: 0, absorption: 0.1, carries: 1.4, why: "lingers" };
   const found = {
-    best: { plan: planOf(5, 800, [piece("back", 1, 0.9)]), order: [bite], refusals: [{ kit: "thick", surface: "ceiling", loudspeaker: null, rule: "bare", moved: false }] },
+    best: { plan: planOf(5, 800, [piece("back", 1, 0.9)]), order: [bite, { ...bite, price: 135, gained: 2.8 }, { ...bite, price: 180, gained: 2.9 }], today: { ...nothing_yet, pieces: 2, gained: -0.4 }, refusals: [{ kit: "thick", surface: "ceiling", loudspeaker: null, rule: "bare", moved: false }] },
     verdict: { mid: { t20_s: 0.9, low_s: 0.8, high_s: 1, goal_met: 0 } }, free: { free: { moves: [], boom: null } }, other: { plan: null },
-    surfaces: { left: surface, floor: { ...surface, surface: "floor", kit: null, covers: [], rule: "bare", range_s: null } }, levels: levelsOf(1, 4.2, 4.8, 5),
+    surfaces: { left: surface, floor: { ...surface, surface: "floor", kit: null, covers: [], rule: "bare" } }, levels: levelsOf(1, 4.2, 4.8, 5),
   };
-  const about = { tasks: ["best"], top: 800, stand_ins: [], objective: { weights: { decay: 1, evenness: 1, tilt: 0.5, bounces: 0.6, likeness: 0.6, piece: 0.04, lone: 0.04, money: 1 }, goal_s: [0.3, 0.5], budget: 800 } };
+  const about = { tasks: ["best"], top: 800, stand_ins: [], objective };
 
   /** @param {object|null} changes of the advice; null: nobody asked */
   function scene(changes, readOnly = null) {
@@ -274,15 +383,30 @@ describe("the region of advice", () => {
 
   it("says all of it in order, with the flat part of the money and the rules", () => {
     const words = wordsOf(adviceBody(scene({ status: "done" }), 600));
-    const parts = ["Worked out from the room as it is", "Leave it alone?", "very unlikely to be met", "What is free", "Nothing that costs nothing", "What one surface buys", "−0.30 to −0.10 s",
-      "dies last here (1.4 times its share)", "nothing may go there: it is kept bare", "0.3 steps worse", "The next best step", "for 45", "Whole plans", "The best within your limits", "Most of it for less money",
-      "What the next money buys", "more money changes little here", "up to 400", "From about 270 on, more changes little", "On the ceiling: it is kept bare", "One step is one clear difference"];
+    const parts = ["Worked out from the room as it is", "Leave it alone?", "very unlikely to be met", "What is free", "Nothing that costs nothing", "What one surface buys", "2.0 steps", "−0.30 to −0.10 s",
+      "dies last here (1.4 times its share)", "nothing may go there: it is kept bare", "Ranked by gain", "Left wall, 4.4 m² free", "−0.20 to −0.05 s", "0.3 steps worse", "More pieces than your limit lets be seen", "The next best step", "for 45", "Whole plans", "The best within your limits", "Most of it for less money",
+      "What the next piece buys", "cost 0.4 steps: the bare room would be better", "more changes little here", "today", "The curve flattens after 2 pieces, at about 135", "gain per 100", "0.80 steps 0.80 steps 1.78 steps 45", "2.00 steps 2.00 steps 2.22 steps 135", "0.10 steps",
+      "What the next money buys", "more changes little here", "up to 400", "From about 270 on, more changes little", "On the ceiling: it is kept bare", "One step is one clear difference"];
     let last = -1;
     for (const part of parts) {
       const place = words.indexOf(part, last + 1);
       assert.ok(place > last, `${part} in: ${words}`);
       last = place;
     }
+  });
+
+  it("names the next step after a change, and none of another document", () => {
+    const other = { ...sample(), limits: { budget: 3 } };
+    const stale = scene({ document: other, status: "done" });
+    assert.match(wordsOf(adviceBody(stale, 600)), /The next best step from here Worked out anew once nothing changes/);
+    const step = { ...stale.state.advice, document: stale.document, plan: 0 };
+    const shown = { ...stale, state: { ...stale.state, step } };
+    assert.match(wordsOf(adviceBody(shown, 600)), /The next best step from here Thick soft.*for 45\. Open as a plan/);
+    const elsewhere = { ...stale, state: { ...stale.state, step: { ...step, document: other } } };
+    assert.doesNotMatch(wordsOf(adviceBody(elsewhere, 600)), /for 45/);
+    assert.doesNotMatch(wordsOf(adviceBody({ ...stale, state: { ...stale.state, step: { ...step, plan: 1 } } }, 600)), /for 45/);
+    const failed = { ...stale, state: { ...stale.state, step: { ...step, found: { surfaces: {}, levels: {} }, status: "failed" } } };
+    assert.match(wordsOf(adviceBody(failed, 600)), /could not be worked out/);
   });
 
   it("says so where money buys nothing", () => {

@@ -29,7 +29,7 @@ export function createAdvisers(spawn, count, tell) {
   let serial = 0;
   /** @type {AdvicePort[]} */
   let workers = [];
-  /** @type {{document: Scenario, plan: number, next: number, over: number, about: About|null}|null} */
+  /** @type {{document: Scenario, plan: number, next: number, over: number, most: number, about: About|null}|null} */
   let asked = null;
 
   /** @param {AdvicePort} worker @param {AdviceReply} reply */
@@ -47,11 +47,11 @@ export function createAdvisers(spawn, count, tell) {
     tell(document, { task: reply.task, found: reply.found, whole: true });
     asked.over += 1;
     handOut(worker);
-    if (asked.about && asked.over === asked.about.tasks.length) tell(document, { status: "done" });
+    if (asked.about && asked.over === Math.min(asked.most, asked.about.tasks.length)) tell(document, { status: "done" });
   }
   /** @param {AdvicePort} worker */
   function handOut(worker) {
-    if (!asked || (asked.about && asked.next >= asked.about.tasks.length)) return;
+    if (!asked || asked.next >= Math.min(asked.most, asked.about?.tasks.length ?? Infinity)) return;
     worker.postMessage({ serial, document: asked.document, plan: asked.plan, task: asked.next });
     asked.next += 1;
   }
@@ -75,10 +75,10 @@ export function createAdvisers(spawn, count, tell) {
     return worker;
   }
   return {
-    /** @param {Scenario} document @param {number} plan */
-    ask(document, plan) {
+    /** @param {Scenario} document @param {number} plan @param {number} [most] of its first tasks */
+    ask(document, plan, most = Infinity) {
       serial += 1;
-      asked = { document, plan, next: 0, over: 0, about: null };
+      asked = { document, plan, next: 0, over: 0, most, about: null };
       while (workers.length < count) workers.push(start());
       for (const worker of workers) handOut(worker);
     },

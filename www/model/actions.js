@@ -105,11 +105,13 @@
  * @typedef {{type: "advice-asked", plan: number}} AdviceAsked
  * @typedef {{type: "advice-came", document: Scenario, told: Told}} AdviceCame
  * @typedef {{type: "advice-stopped"}} AdviceStopped
+ * @typedef {{type: "step-asked", plan: number}} StepAsked  of the document as it is
+ * @typedef {{type: "step-came", document: Scenario, told: Told}} StepCame
  *
  * @typedef {{type: "take-advice", plans: Omit<Plan, "name">[], slider?: boolean}} TakeAdvice
  *   opens plans under the next free letters; slider: the one plan that follows the money
  *
- * @typedef {AdviceAsked|AdviceCame|AdviceStopped|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
+ * @typedef {AdviceAsked|AdviceCame|AdviceStopped|StepAsked|StepCame|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select

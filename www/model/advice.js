@@ -1,27 +1,12 @@
 // What the answers of the core come to: which plans to offer, how far the work is, where more money changes little.
 
 /**
- * @import { Advice, Bite, Boom, Found, PlanAdvice, Steps, SurfaceAdvice, Task } from "./advice_types.js"
+ * @import { Advice, Bite, Boom, Figures, Found, PlanAdvice, Steps, SurfaceAdvice, Task, Today } from "./advice_types.js"
  * @import { SurfaceName } from "./types.js"
  * @typedef {{why: "best"|"thrifty"|"other", plan: PlanAdvice}} Offer
  * @typedef {{budget: number, plan: PlanAdvice, gained: number}} Rung
  */
 import { isLikely } from "./doubt.js";
-
-/** A step that gains less than this is not worth taking: a quarter of a difference that is clearly heard. */
-export const STOP_BELOW = 0.25;
-/** A room whose goal is likely met is left alone unless the best plan gains at least this, in steps. */
-const WORTH_IT = 1.5;
-/** And any room is, if the best plan gains less than this. */
-const NOT_WORTH_IT = 0.5;
-/** The thrifty plan keeps this part of what the best one gains, for at most this part of its price. */
-const MOST_OF_IT = 0.8;
-const LESS_MONEY = 0.75;
-/** More money changes little once so much of the gain is there. */
-const NEARLY_ALL = 0.9;
-/** The seat does more for the bass than pieces if it does this many times as much, and at least so many dB. */
-const TIMES_MORE = 2;
-const AT_LEAST_DB = 1;
 
 /** What is heard. @param {Steps} steps @returns {number} */
 export function heardSteps({ decay, evenness, bounces, likeness }) {
@@ -38,25 +23,38 @@ function worthOf({ before, after }) {
   return heardSteps(before) + before.effort - heardSteps(after) - after.effort;
 }
 
-/** Whether to leave the room alone; null until it is known. @param {Found} found @returns {boolean|null} */
-export function leavesAlone({ verdict, best }) {
+/** Whether to leave the room alone; null until it is known. @param {Found} found @param {Figures} figures @returns {boolean|null} */
+export function leavesAlone({ verdict, best }, { worth_it, not_worth_it }) {
   if (!verdict || !best) return null;
   const worth = worthOf(best.plan);
   const isMet = isLikely(verdict.mid.goal_met ?? 0);
-  return worth < NOT_WORTH_IT || (isMet && worth < WORTH_IT);
+  return worth < not_worth_it || (isMet && worth < worth_it);
 }
 
-/** Whether the seat does for the bass what pieces cannot. @param {Boom|null|undefined} boom @returns {boolean} */
-export function panelsDoNotFix(boom) {
+/** Whether the seat does for the bass what pieces cannot. @param {Boom|null|undefined} boom @param {Figures} figures @returns {boolean} */
+export function panelsDoNotFix(boom, { seat_at_least_db, seat_times_more }) {
   if (!boom) return false;
   const [bySeat, byPieces] = [boom.now_db - boom.seat_db, Math.max(0, boom.now_db - boom.plan_db)];
-  return bySeat >= AT_LEAST_DB && bySeat >= TIMES_MORE * byPieces;
+  return bySeat >= seat_at_least_db && bySeat >= seat_times_more * byPieces;
 }
 
-/** The first step of the best order if it is worth taking; null: stop here. @param {Bite[]} order @returns {Bite|null} */
-export function nextStep(order) {
+/** The first step of the best order if it is worth taking; null: stop here. @param {Bite[]} order @param {Figures} figures @returns {Bite|null} */
+export function nextStep(order, { stop_below }) {
   const first = order[0];
-  return first && first.gained / first.pieces.length >= STOP_BELOW ? first : null;
+  return first && first.gained / first.pieces.length >= stop_below ? first : null;
+}
+
+/**
+ * What each step of the best order brings by itself.
+ * @param {Bite[]} order @param {Today} today
+ * @returns {(Bite & {gain: number, costs: number, per_piece: number, per_hundred: number|null})[]}
+ */
+export function eachBite(order, today) {
+  return order.map((bite, index) => {
+    const before = index === 0 ? { gained: 0, price: today.price } : order[index - 1];
+    const [gain, costs] = [bite.gained - before.gained, bite.price - before.price];
+    return { ...bite, gain, costs, per_piece: gain / bite.pieces.length, per_hundred: costs > 0 ? (100 * gain) / costs : null };
+  });
 }
 
 /** Surfaces by what half of each gains, best first; those without a place last. @param {Found} found @returns {SurfaceAdvice[]} */
@@ -78,18 +76,18 @@ export function ladder({ levels }) {
   return rungs;
 }
 
-/** The first rung from which more money changes little; null if there is none before the last. @param {Rung[]} rungs @returns {number|null} */
-export function flatFrom(rungs) {
+/** The first rung from which more changes little; null if there is none before the last. @param {{gained: number}[]} rungs @param {Figures} figures @returns {number|null} */
+export function flatFrom(rungs, { nearly_all }) {
   const most = Math.max(0, ...rungs.map((rung) => rung.gained));
-  const index = rungs.findIndex((rung) => rung.gained >= NEARLY_ALL * most);
+  const index = rungs.findIndex((rung) => rung.gained >= nearly_all * most);
   return most > 0 && index >= 0 && index < rungs.length - 1 ? index : null;
 }
 
-/** Up to three plans that differ. @param {Found} found @returns {Offer[]} */
-export function offers(found) {
+/** Up to three plans that differ. @param {Found} found @param {Figures} figures @returns {Offer[]} */
+export function offers(found, { most_of_it, less_money }) {
   if (!found.best || gainOf(found.best.plan) <= 0) return [];
   const best = found.best.plan;
-  const thrifty = ladder(found).find(({ plan, gained }) => gained >= MOST_OF_IT * gainOf(best) && plan.price <= LESS_MONEY * best.price);
+  const thrifty = ladder(found).find(({ plan, gained }) => gained >= most_of_it * gainOf(best) && plan.price <= less_money * best.price);
   /** @type {Offer[]} */
   const all = [{ why: "best", plan: best }];
   if (thrifty) all.push({ why: "thrifty", plan: thrifty.plan });

@@ -9,8 +9,33 @@
  *
  * @typedef {object} Objective
  * @property {{decay: number, evenness: number, tilt: number, bounces: number, likeness: number, piece: number, lone: number, money: number}} weights
+ * @property {Figures} figures
  * @property {[number, number]} goal_s
  * @property {number|null} budget
+ *
+ * @typedef {object} Figures       What a step is, what is allowed before anything counts, from where on advice acts or stops.
+ * @property {number} step_ratio
+ * @property {number} step_db
+ * @property {number} bass_step_db
+ * @property {number} inside
+ * @property {number} even
+ * @property {number} even_low
+ * @property {number} tilt
+ * @property {number} quiet_db
+ * @property {number} alike_db
+ * @property {number} faint_db
+ * @property {number} counts_until_s
+ * @property {number} counts_not_from_s
+ * @property {number} worth_a_move
+ * @property {number} stop_below
+ * @property {number} worth_it
+ * @property {number} not_worth_it
+ * @property {number} most_of_it
+ * @property {number} less_money
+ * @property {number} nearly_all
+ * @property {number} near_the_best
+ * @property {number} seat_times_more
+ * @property {number} seat_at_least_db
  *
  * @typedef {object} About
  * @property {Task[]} tasks
@@ -35,16 +60,19 @@
  * @property {number|null} middle_s
  * @property {number|null} bounces_db
  *
+ * @typedef {{pieces: number, price: number, gained: number, bare_s: number|null, bare_bounces_db: number|null}} Today
+ *   what the pieces that are there do already, beside the same room without them
+ *
  * @typedef {{share: number, pieces: number, area_m2: number, price: number, middle_s: number|null, bounces_db: number|null,
- *   gained: number, evenness_gained: number}} Cover
+ *   gained: number, evenness_gained: number, range_s: [number, number]|null, shows_too_many: boolean}} Cover
  * @typedef {object} SurfaceAdvice
  * @property {SurfaceName} surface
  * @property {string|null} kit
  * @property {string|null} rule
+ * @property {number} free_m2      for that kind
  * @property {Cover[]} covers
  * @property {number|null} middle_s
  * @property {number|null} bounces_db
- * @property {[number, number]|null} range_s
  * @property {number} absorption
  * @property {number|null} carries
  * @property {"lingers"|"soft-already"|"pair-is-soft"|"hard-and-near"|"hard"} why
@@ -63,7 +91,7 @@
  * @typedef {{kit: string, surface: SurfaceName, loudspeaker: number|null, rule: string, moved: boolean}} Refusal
  *
  * @typedef {object} Found          By the name of its task; only what has come.
- * @property {{plan: PlanAdvice, order: Bite[], refusals: Refusal[]}} [best]
+ * @property {{plan: PlanAdvice, order: Bite[], today: Today, refusals: Refusal[]}} [best]
  * @property {{mid: {t20_s: number|null, low_s: number|null, high_s: number|null, goal_met: number|null}}} [verdict]
  * @property {{free: {moves: FreeMove[], boom: Boom|null}}} [free]
  * @property {{plan: PlanAdvice|null}} [other]
@@ -80,6 +108,6 @@
  * @property {"working"|"done"|"stopped"|"failed"} status
  *
  * @typedef {{about: About}|{task: number, progress: number}|{task: number, found: any, whole: boolean}|{status: "done"|"failed"}} Told
- *   whole: false for a first plan while a better one is looked for
+ *   whole: false for a plan while a better one is looked for
  */
 export {};

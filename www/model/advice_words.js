@@ -1,7 +1,7 @@
 // Advice in sentences. Numbers come from the core; here they are only said.
 
 /**
- * @import { Advice, Bite, Boom, Found, FreeMove, PlanAdvice, Purpose, Refusal, Steps, SurfaceAdvice, Task } from "./advice_types.js"
+ * @import { Advice, Bite, Boom, Figures, Found, FreeMove, PlanAdvice, Purpose, Refusal, Steps, SurfaceAdvice, Task, Today } from "./advice_types.js"
  * @import { Piece, Scenario } from "./types.js"
  * @import { Units } from "./format.js"
  */
@@ -26,8 +26,8 @@ export function taskWords(task) {
 }
 
 /** Whether to do anything at all; null until that is known. @param {Advice} advice @returns {string|null} */
-export function verdictWords({ document, plan, found }) {
-  const alone = leavesAlone(found);
+export function verdictWords({ document, plan, found, about }) {
+  const alone = about && leavesAlone(found, about.objective.figures);
   if (alone === null || !found.verdict || !found.best) return null;
   const { low_s, high_s } = found.verdict.mid;
   const goal = goalRange(document);
@@ -45,9 +45,9 @@ export function verdictWords({ document, plan, found }) {
   return `${state}. The best plan found ${changeWords(found.best.plan)}.`;
 }
 
-/** What the bass asks for; null if pieces can do as much as the seat. @param {Boom|null|undefined} boom @param {Units} units @returns {string|null} */
-export function boomWords(boom, units) {
-  if (!boom || !panelsDoNotFix(boom)) return null;
+/** What the bass asks for; null if pieces can do as much as the seat. @param {Boom|null|undefined} boom @param {Figures} figures @param {Units} units @returns {string|null} */
+export function boomWords(boom, figures, units) {
+  if (!boom || !panelsDoNotFix(boom, figures)) return null;
   const together = boom.together_hz === null ? "" : `Two bass notes share ${frequency(boom.together_hz)} in this room. `;
   return `Panels will not fix the boom. ${together}Moving the seat ${wayWords(boom.seat_back_m, units)} brings the spread of the bass from ${number(boom.now_db, 1)} to ${number(boom.seat_db, 1)} dB, for nothing; the best plan of pieces leaves it at ${number(boom.plan_db, 1)} dB.`;
 }
@@ -183,18 +183,12 @@ export function limitsWords({ best, unlimited }) {
   return `Without your limits, but for the same money, the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
 }
 
-/** What counts, and how much. @param {NonNullable<Advice["about"]>} about @returns {string[]} */
-export function objectiveWords({ objective: { weights, goal_s, budget } }) {
-  const step = (/** @type {number} */ value) => number(value, 2);
-  return [
-    "Everything is counted in steps, and fewer are better. One step is one clear difference: a decay longer or shorter by a tenth, or early sound louder by 3 dB.",
-    `Decay in the middle of the range: ${step(weights.decay)} for each tenth outside of your goal of ${secondsRange(goal_s[0], goal_s[1])}, less a tenth at both ends, as the prediction is not that sure.`,
-    `Evenness: ${step(weights.evenness)} for each tenth, on the mean over octaves from 125 Hz to 4 kHz, by which one strays more than 25 % from the middle (125 Hz may be half as long again); ${step(weights.tilt)} for each tenth by which the low end outlasts the treble too much.`,
-    `First bounces: ${step(weights.bounces)} for each 3 dB by which a loudspeaker's bounces together, 500 Hz to 4 kHz, are louder than 10 dB below its direct sound; those later than 10 ms count less, from 20 ms on not at all. Your taste sets this weight.`,
-    `Left and right: ${step(weights.likeness)} for each 3 dB between the bounces of both sides.`,
-    `Effort: ${step(weights.piece)} for each new piece, ${step(weights.lone)} for one without its like on the other side${budget ? `, ${step(weights.money)} for the whole of your money` : ""}.`,
-    "Nothing of this counts bass below 125 Hz: for that, see what moving the seat does. The weights are our choice.",
-  ];
+/** What the pieces that are there do already; null where there are none. @param {Today} today @returns {string|null} */
+export function todayWords({ pieces, gained }) {
+  if (pieces === 0) return null;
+  const what = `${pieces === 1 ? "The piece that is" : `The ${pieces} pieces that are`} there already`;
+  if (Math.abs(gained) < 0.05) return `${what} ${pieces === 1 ? "makes" : "make"} no difference that counts.`;
+  return gained > 0 ? `${what} ${pieces === 1 ? "brings" : "bring"} ${number(gained, 1)} steps beside the bare room.` : `${what} ${pieces === 1 ? "costs" : "cost"} ${number(-gained, 1)} steps: the bare room would be better.`;
 }
 
 /** What a plan comes to, in a line. @param {PlanAdvice} plan @param {Scenario} document @returns {string} */

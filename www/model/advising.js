@@ -1,7 +1,7 @@
 // Steps of asking for advice and of taking it. What is taken is a plan like any other, in one step that can be undone.
 
 /**
- * @import { AdviceAsked, AdviceCame, TakeAdvice } from "./actions.js"
+ * @import { AdviceAsked, AdviceCame, StepAsked, StepCame, TakeAdvice } from "./actions.js"
  * @import { Advice, Found, Told } from "./advice_types.js"
  * @import { Plan, Scenario, State } from "./types.js"
  */
@@ -16,7 +16,23 @@ export const SLIDER_PLAN = "By money";
 
 /** @param {State} state @param {AdviceAsked} action @returns {State} */
 export function adviceAsked(state, { plan }) {
-  return { ...state, advice: { document: state.document, plan, about: null, found: { surfaces: {}, levels: {} }, progress: {}, status: "working" } };
+  return { ...state, step: null, advice: asked(state, plan) };
+}
+
+/** The next step alone, after a change. @param {State} state @param {StepAsked} action @returns {State} */
+export function stepAsked(state, { plan }) {
+  return { ...state, step: asked(state, plan) };
+}
+
+/** @param {State} state @param {number} plan @returns {Advice} */
+function asked({ document }, plan) {
+  return { document, plan, about: null, found: { surfaces: {}, levels: {} }, progress: {}, status: "working" };
+}
+
+/** @param {State} state @param {StepCame} action @returns {State} */
+export function stepCame(state, { document, told }) {
+  const { step } = state;
+  return step && step.document === document && step.status === "working" ? { ...state, step: heard(step, told) } : state;
 }
 
 /** What comes after it was stopped, or for another question, is dropped. @param {State} state @param {AdviceCame} action @returns {State} */
@@ -91,9 +107,9 @@ function named({ pieces, listening }, name) {
 }
 
 /** The document with the kinds that stood in for its own. @param {State} state @returns {Scenario|null} */
-function withStandIns({ document, advice }) {
+function withStandIns({ document, advice, step }) {
   /** @type {Scenario|null} */
   let stocked = document;
-  for (const kind of advice?.about?.stand_ins ?? []) stocked = stocked && withKind(stocked, kind);
+  for (const kind of [advice, step].flatMap((one) => one?.about?.stand_ins ?? [])) stocked = stocked && withKind(stocked, kind);
   return stocked;
 }

@@ -5,7 +5,7 @@
  * @import { Scenario, State } from "./types.js"
  * @typedef {{[T in Action["type"]]: (state: State, action: Extract<Action, {type: T}>, now_ms: number) => State}} Answers
  */
-import { adviceAsked, adviceCame, adviceStopped, takeAdvice } from "./advising.js";
+import { adviceAsked, adviceCame, adviceStopped, stepAsked, stepCame, takeAdvice } from "./advising.js";
 import { answered, checkedRangesCame } from "./checked.js";
 import { removeOwnFurnishing, setAir, setOwnFurnishing } from "./air.js";
 import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
@@ -48,19 +48,20 @@ const ANSWERS = Object.freeze({
   "set-units": setUnits, "set-snap": setSnap, notify, answered,
   "select-spot": selectSpot, "await-tap": awaitTap, show, "ranges-came": checkedRangesCame, "bass-came": bassCame,
   "add-measured": addMeasured, "set-measured": setMeasured, "remove-measured": removeMeasured, "checkup-came": checkupCame,
-  "advice-asked": adviceAsked, "advice-came": adviceCame, "advice-stopped": adviceStopped, "take-advice": takeAdvice,
+  "advice-asked": adviceAsked, "advice-came": adviceCame, "advice-stopped": adviceStopped, "step-asked": stepAsked, "step-came": stepCame, "take-advice": takeAdvice,
 });
 
 /** What may happen during a drag without ending it. @type {ReadonlySet<Action["type"]>} */
 const DURING_DRAG = new Set([
   "drag-move", "resize-move", "drag-end", "drag-cancel", "set-units", "set-snap", "notify", "answered", "show", "ranges-came", "bass-came", "checkup-came",
-  "advice-came", "advice-stopped",
+  "advice-came", "advice-stopped", "step-came",
 ]);
 
 /** What a document of a newer version still allows. @type {ReadonlySet<Action["type"]>} */
 const READ_ONLY = new Set([
   "undo", "open-document", "open-newer", "keep-mine", "use-this", "start-room", "show-plan", "compare", "select", "select-also", "copy-pieces", "face", "put-down",
   "set-units", "set-snap", "notify", "answered", "drag-cancel", "select-spot", "show", "ranges-came", "bass-came", "checkup-came", "advice-came", "advice-stopped",
+  "step-asked", "step-came",
 ]);
 
 /**
@@ -73,7 +74,7 @@ export function initialState(document, { example = true, home = newHome() } = {}
   return keepInside({
     document, shown: 1, compared: null, selected: null, together: [], copied: [], mirrorLock: false, surface: "left", history: { past: [], future: [] }, drag: null,
     picked: null, units: "metric", snap: true, notice: null, visiting: null, readOnly: null, example, home, answer: null,
-    late: null, bass: null, otherBass: null, checkup: null, advice: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
+    late: null, bass: null, otherBass: null, checkup: null, advice: null, step: null, spot: null, tapping: null, shows: { zone_hz: 1000, second: false, layer: null },
   });
 }
 

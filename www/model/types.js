@@ -324,6 +324,7 @@
  * @property {LateBass|null} bass    the bass that came last
  * @property {LateBass|null} otherBass  the bass that came last of the plan beside it
  * @property {import("./advice_types.js").Advice|null} advice  what came of the last question for advice
+ * @property {import("./advice_types.js").Advice|null} step    the best step alone, worked out after a change
  * @property {StandsAt|null} spot    a loudspeaker or the seat is selected; a selected piece goes before it
  * @property {StandsAt|null} tapping the next tap on the floor says where this one stands, as long as it is selected
  * @property {Shows} shows

@@ -8,9 +8,12 @@
 import { html, nothing } from "../vendor.js";
 import { nextStep, offers, progressOf, underWay } from "../model/advice.js";
 import { stillHolds } from "../model/advising.js";
-import { boomWords, freeWords, limitsWords, nextWords, objectiveWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
+import { boomWords, freeWords, limitsWords, nextWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
 import { percent } from "../model/format.js";
+import { wantsStep } from "../model/live_step.js";
+import { objectiveWords } from "../model/objective_words.js";
 import { planName } from "../model/words.js";
+import { bitesPart } from "./advice_bites.js";
 import { moneySlider } from "./advice_money.js";
 import { planReasons } from "./advice_plans.js";
 import { surfacesTable } from "./advice_surfaces.js";
@@ -23,8 +26,8 @@ import { isReadOnly } from "./scene.js";
 export function adviceBody(scene, width_px) {
   const { advice } = scene.state;
   if (!advice || !stillHolds(advice, scene.state.document)) return askFirst(scene, advice);
-  return html`<div class="advice">${work(scene, advice)}
-    ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
+  return html`<div class="advice">${work(scene, advice)}${live(scene)}
+    ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${bitesPart(scene, advice, width_px)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
 }
 
 /**
@@ -34,7 +37,22 @@ export function adviceBody(scene, width_px) {
 function askFirst(scene, advice) {
   const name = planName(scene.plan.name);
   return html`<div class="advice"><p class="says">${advice ? "The room or the plan has changed since this was last worked out. " : ""}Starting from ${name === "Now" ? "the room as it is" : name}: this tries several thousand sets of pieces in the places that your home allows.</p>
-    <p><button type="button" class="ask" @click=${() => scene.commands.askAdvice(scene.state.shown)}>${advice ? "Work it out again" : "Work it out"}</button></p></div>`;
+    <p><button type="button" class="ask" @click=${() => scene.commands.askAdvice(scene.state.shown)}>${advice ? "Work it out again" : "Work it out"}</button></p>${live(scene)}</div>`;
+}
+
+/**
+ * The next step after a change, worked out anew by itself once advice was asked for.
+ * @param {Scene} scene
+ */
+function live(scene) {
+  const { state } = scene;
+  if (!wantsStep(state)) return nothing;
+  const { step } = state;
+  const isHere = step !== null && step.document === state.document && step.plan === state.shown;
+  const name = planName(scene.plan.name);
+  const title = html`<h3>The next best step from ${name === "Now" ? "here" : name}</h3>`;
+  if (!isHere || !step.found.best || !step.about) return html`${title}<p class="also">${isHere && step.status === "failed" ? "This could not be worked out here." : "Worked out anew once nothing changes for a moment."}</p>`;
+  return html`${title}${stepWords(scene, step)}`;
 }
 
 /**
@@ -60,7 +78,7 @@ function work(scene, advice) {
  */
 function verdict(scene, advice) {
   const words = verdictWords(advice);
-  const boom = boomWords(advice.found.free?.free.boom, scene.state.units);
+  const boom = advice.about && boomWords(advice.found.free?.free.boom, advice.about.objective.figures, scene.state.units);
   return html`<h3>Leave it alone?</h3><p class="lead-words" role="status">${boom ? `${boom} ` : ""}${words ?? (boom ? "" : "Being worked out.")}</p>`;
 }
 
@@ -93,12 +111,19 @@ function surfaces(scene, advice) {
  * @param {Advice} advice
  */
 function next(scene, advice) {
-  const { best } = advice.found;
-  if (!best) return html`<h3>The next best step</h3>${waits(advice)}`;
-  const bite = nextStep(best.order);
+  return html`<h3>The next best step</h3>${advice.found.best ? stepWords(scene, advice) : waits(advice)}`;
+}
+
+/**
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function stepWords(scene, advice) {
+  const { about, found } = advice;
+  const bite = found.best && about ? nextStep(found.best.order, about.objective.figures) : null;
   const base = advice.document.plans[advice.plan];
   const take = () => scene.dispatch({ type: "take-advice", plans: [{ pieces: [...base.pieces, ...(bite?.pieces ?? [])], ...(base.listening && { listening: base.listening }) }] });
-  return html`<h3>The next best step</h3><p class="says">${nextWords(advice, bite, scene.state.units)} ${bite ? button(scene, "Open as a plan", take) : nothing}</p>`;
+  return html`<p class="says" role="status">${nextWords(advice, bite, scene.state.units)} ${bite ? button(scene, "Open as a plan", take) : nothing}</p>`;
 }
 
 const WHY = { best: "The best within your limits and your money", thrifty: "Most of it for less money", other: "Another way, without what the best one uses most" };
@@ -108,7 +133,7 @@ const WHY = { best: "The best within your limits and your money", thrifty: "Most
  * @param {Advice} advice
  */
 function plans(scene, advice) {
-  const all = offers(advice.found);
+  const all = advice.about ? offers(advice.found, advice.about.objective.figures) : [];
   const base = advice.document.plans[advice.plan];
   const take = () => scene.dispatch({ type: "take-advice", plans: all.map(({ plan }) => ({ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) })) });
   if (!advice.found.best) return html`<h3>Whole plans</h3>${waits(advice)}`;

@@ -12,7 +12,7 @@ import { planWords } from "../model/advice_words.js";
 import { money } from "../model/format.js";
 import { isReadOnly } from "./scene.js";
 
-const WIDEST_PX = 560;
+export const WIDEST_PX = 560;
 
 /**
  * The plans along the money are kept, so that a move of the slider computes nothing but what any plan on the sheet needs.
@@ -26,7 +26,8 @@ export function moneySlider(scene, advice, width_px) {
   const { document } = advice;
   if (rungs.every((rung) => spendingOf(advice).of(rung) === 0)) return html`<h3>What the next money buys</h3><p class="says">Nothing that gains here costs anything: money changes little.</p>`;
   const at = chosen(scene, rungs);
-  const flat = flatFrom(rungs);
+  const { best } = advice.found;
+  const flat = advice.about && flatFrom(rungs, advice.about.objective.figures);
   const words = flat === null ? nothing : html`<p class="says">From about ${spendingOf(advice).say(spendingOf(advice).of(rungs[flat]))} on, more changes little.</p>`;
   const base = document.plans[advice.plan];
   const slide = (/** @type {Event} */ event) => {
@@ -34,9 +35,10 @@ export function moneySlider(scene, advice, width_px) {
     scene.dispatch({ type: "take-advice", slider: true, plans: [{ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) }] });
   };
   const spending = spendingOf(advice);
+  const today = spending.today(best?.today);
   const label = spending.upTo(rungs[at]);
   return html`<h3>What the next money buys</h3>
-    ${gainsChart({ points: rungs.map((rung) => ({ spent: spending.of(rung), gained: rung.gained })), flat_from: flat === null ? null : spending.of(rungs[flat]), at, width_px: Math.min(WIDEST_PX, width_px), say: spending.say })}
+    ${gainsChart({ title: `Gain of the best plans in steps over ${spending.name.toLowerCase()}`, today, points: rungs.map((rung) => ({ spent: spending.of(rung), gained: today.gained + rung.gained })), flat_from: flat === null ? null : spending.of(rungs[flat]), at, width_px: Math.min(WIDEST_PX, width_px), say: spending.say })}
     <p class="slider"><label>${spending.name} <input type="range" min="0" max=${rungs.length - 1} step="1" .value=${String(at)} aria-valuetext=${label} @input=${slide}></label> <b>${label}</b></p>
     <p class="says" role="status">${planWords(rungs[at].plan, document)}</p>
     ${words}
@@ -47,12 +49,13 @@ export function moneySlider(scene, advice, width_px) {
  * What is spent along the ladder: money, or pieces where nothing has a price.
  * @param {Advice} advice
  */
-function spendingOf({ about, document }) {
+export function spendingOf({ about, document }) {
   /** @typedef {import("../model/advice.js").Rung} Rung */
   const isPriced = (about?.top ?? 0) > 0;
   const say = (/** @type {number} */ spent) => (isPriced ? money(Math.round(spent), document.currency) : `${spent} ${spent === 1 ? "piece" : "pieces"}`);
   const of = (/** @type {Rung} */ { plan }) => (isPriced ? plan.price : plan.reasons.length);
-  return { name: isPriced ? "Money" : "Pieces", say, of, upTo: (/** @type {Rung} */ rung) => `up to ${say(isPriced ? rung.budget : of(rung))}` };
+  const today = (/** @type {import("../model/advice_types.js").Today|undefined} */ one) => ({ spent: isPriced ? one?.price ?? 0 : 0, gained: one?.gained ?? 0 });
+  return { name: isPriced ? "Money" : "Pieces", isPriced, say, of, today, upTo: (/** @type {Rung} */ rung) => `up to ${say(isPriced ? rung.budget : of(rung))}` };
 }
 
 /**

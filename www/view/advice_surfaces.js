@@ -1,5 +1,6 @@
 /**
- * Which surface first: what half of each buys, ranked, each with its reason; a quarter after the other on request.
+ * Which surface first: what half of each buys, ranked by the gain that is shown, each with its reason and the range of the
+ * decay; a quarter after the other on request.
  *
  * @import { Advice, Cover, SurfaceAdvice } from "../model/advice_types.js"
  * @import { Scene } from "./scene.js"
@@ -18,8 +19,9 @@ const HALF = 1;
  */
 export function surfacesTable(scene, advice) {
   const ranked = rankedSurfaces(advice.found);
-  return html`<div class="wide-table"><table><thead><tr><th scope="col">Half covered</th><th scope="col">with</th><th scope="col">decay</th><th scope="col">first bounces</th><th scope="col">why</th></tr></thead>
+  return html`<div class="wide-table"><table><thead><tr><th scope="col">Half covered</th><th scope="col">with</th><th scope="col">gain</th><th scope="col">decay, 8 times in 10</th><th scope="col">first bounces</th><th scope="col">why</th></tr></thead>
     <tbody>${ranked.map((one) => row(advice, one))}</tbody></table></div>
+    <p class="also">Ranked by gain: everything that counts, in steps. The range is that of the change in decay alone; the gain is at the middle of it.</p>
     <details class="figures"><summary>A quarter after the other</summary>${ranked.filter((one) => one.covers.length > 0).map((one) => quarters(scene, advice, one))}</details>`;
 }
 
@@ -31,14 +33,13 @@ function row({ document, about }, one) {
   const half = one.covers[HALF];
   const kit = one.kit === null ? "" : about?.stand_ins.find((kind) => kind.id === one.kit)?.name ?? kindName(document, one.kit);
   return html`<tr><th scope="row">${sentence(surfaceName(one.surface))}</th><td>${half ? `${half.pieces} × ${kit}` : "–"}</td>
-    <td>${half ? decay(one) : "–"}</td><td>${half ? bounces(one, half) : "–"}</td><td>${whyWords(one)}</td></tr>`;
+    <td>${half ? `${number(half.gained, 1)} steps` : "–"}</td><td>${half ? decay(one, half) : "–"}</td><td>${half ? bounces(one, half) : "–"}</td><td>${whyWords(one)}</td></tr>`;
 }
 
-/** The change, with its range. @param {SurfaceAdvice} one */
-function decay({ range_s, middle_s, covers }) {
-  const half_s = covers[HALF].middle_s;
-  if (range_s) return `${number(range_s[0], 2)} to ${number(range_s[1], 2)} s`;
-  return middle_s === null || half_s === null ? "–" : `${number(half_s - middle_s, 2)} s`;
+/** The change, with its range. @param {SurfaceAdvice} one @param {Cover} cover */
+function decay({ middle_s }, cover) {
+  if (cover.range_s) return `${number(cover.range_s[0], 2)} to ${number(cover.range_s[1], 2)} s`;
+  return middle_s === null || cover.middle_s === null ? "–" : `${number(cover.middle_s - middle_s, 2)} s`;
 }
 
 /** @param {SurfaceAdvice} one @param {Cover} cover */
@@ -52,9 +53,10 @@ function bounces({ bounces_db }, cover) {
  * @param {SurfaceAdvice} one
  */
 function quarters({ state }, { document }, one) {
-  return html`<table><caption>${sentence(surfaceName(one.surface))}</caption><thead><tr><th scope="col">covered</th><th scope="col">area</th><th scope="col">decay</th><th scope="col">first bounces</th><th scope="col">evenness</th><th scope="col">cost</th></tr></thead>
-    <tbody>${one.covers.map((cover) => html`<tr><th scope="row">${percent(cover.share)}</th><td>${area(cover.area_m2, state.units)}</td><td>${cover.middle_s === null ? "–" : seconds(cover.middle_s)}</td>
-      <td>${bounces(one, cover)}</td><td>${evenness(cover)}</td><td>${cover.price > 0 ? money(Math.round(cover.price), document.currency) : nothing}</td></tr>`)}</tbody></table>`;
+  const tooMany = one.covers.some((cover) => cover.shows_too_many);
+  return html`<table><caption>${sentence(surfaceName(one.surface))}, ${area(one.free_m2, state.units)} free</caption><thead><tr><th scope="col">of what fits</th><th scope="col">area</th><th scope="col">gain</th><th scope="col">decay</th><th scope="col">change, 8 times in 10</th><th scope="col">first bounces</th><th scope="col">evenness</th><th scope="col">cost</th></tr></thead>
+    <tbody>${one.covers.map((cover) => html`<tr><th scope="row">${percent(cover.share)}</th><td>${area(cover.area_m2, state.units)}${cover.shows_too_many ? "*" : ""}</td><td>${number(cover.gained, 1)} steps</td><td>${cover.middle_s === null ? "–" : seconds(cover.middle_s)}</td><td>${decay(one, cover)}</td>
+      <td>${bounces(one, cover)}</td><td>${evenness(cover)}</td><td>${cover.price > 0 ? money(Math.round(cover.price), document.currency) : nothing}</td></tr>`)}</tbody></table>${tooMany ? html`<p class="also">* More pieces than your limit lets be seen: no plan uses so many.</p>` : nothing}`;
 }
 
 /** @param {Cover} cover */

@@ -45,11 +45,11 @@ export function lazyPart(load) {
 /**
  * A fold whose content is loaded when it is first opened.
  * @template T
- * @param {{part: LazyPart<T>, dispatch: Dispatch, summary: string, name?: string, body: (part: T) => unknown}} fold
+ * @param {{part: LazyPart<T>, dispatch: Dispatch, summary: string, name?: string, id?: string, body: (part: T) => unknown}} fold
  */
-export function lazyFold({ part, dispatch, summary, name = "figures", body }) {
+export function lazyFold({ part, dispatch, summary, name = "figures", id, body }) {
   const module = part.here();
-  return html`<details class=${name} @toggle=${(/** @type {Event} */ event) => {
+  return html`<details id=${id ?? nothing} class=${name} @toggle=${(/** @type {Event} */ event) => {
     if (/** @type {HTMLDetailsElement} */ (event.currentTarget).open) part.want(dispatch);
   }}><summary>${summary}</summary>${module ? body(module) : part.words()}</details>`;
 }

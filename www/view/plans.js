@@ -6,6 +6,7 @@
 import { html, nothing } from "../vendor.js";
 import { EXAMPLES } from "../model/examples.js";
 import { MOST } from "../model/limits.js";
+import { wantsStep } from "../model/live_step.js";
 import { planLabel, planName } from "../model/words.js";
 import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
@@ -18,8 +19,8 @@ export function plansBar(scene) {
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab new" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
     <i class="gap"></i>
-    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${fairListen()}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
-      ${menus(scene)}${fairListen()}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
+    ${scene.viewport.width === "narrow" ? menu("More", html`${planFields(scene)}${compareChoice(scene)}${whatToDo(scene)}${fairListen()}${hangSheet(scene)}${copyLink(scene)}${fileActions(scene)}${rooms(scene)}${examples(scene)}`) : html`
+      ${menus(scene)}${whatToDo(scene)}${fairListen()}${hangSheet(scene)}${scene.viewport.width === "wide" ? nothing : linkAndExamples(scene)}`}
   </nav>`;
 }
 
@@ -53,15 +54,32 @@ function copyLink({ commands }) {
   return html`<button type="button" @click=${commands.copyLink}>Copy link</button>`;
 }
 
+/**
+ * Opens the region of advice, and asks unless what is on the sheet has its answer there already.
+ * @param {Scene} scene
+ */
+function whatToDo({ commands, state }) {
+  return html`<button type="button" @click=${(/** @type {Event} */ event) => {
+    closeMenu(event);
+    openFold("fold-advice");
+    if (state.advice === null || wantsStep(state)) commands.askAdvice(state.shown);
+  }}>What should I do?</button>`;
+}
+
 function fairListen() {
   return html`<button type="button" @click=${(/** @type {Event} */ event) => {
     closeMenu(event);
-    const fold = /** @type {HTMLDetailsElement|null} */ (document.getElementById("fold-listen"));
-    if (!fold) return;
-    fold.open = true;
-    fold.scrollIntoView({ block: "start" });
-    fold.querySelector("summary")?.focus();
+    openFold("fold-listen");
   }}>Fair listen</button>`;
+}
+
+/** Opens a fold of the page and goes there. @param {string} id */
+function openFold(id) {
+  const fold = /** @type {HTMLDetailsElement|null} */ (document.getElementById(id));
+  if (!fold) return;
+  fold.open = true;
+  fold.scrollIntoView({ block: "start" });
+  fold.querySelector("summary")?.focus();
 }
 
 /** @param {Scene} scene */
