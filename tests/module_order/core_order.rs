@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 149] = [
+const ORDER: [&str; 150] = [
     "error",
     "numeric",
     "chance",
@@ -77,6 +77,7 @@ const ORDER: [&str; 149] = [
     "listen/noise",
     "listen/late",
     "listen/low",
+    "listen/first_part",
     "listen/ways",
     "listen/loudness",
     "listen/dry",
