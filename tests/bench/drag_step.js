@@ -1,5 +1,5 @@
 // The module's half of `cargo bench`: prints one time in ms for each row, in the order of `ROWS` in drag_step.rs.
-import { Session } from "../door/support.js";
+import { Listener, Session } from "../door/support.js";
 
 const SAMPLES = 400;
 const SLOW_SAMPLES = 6;
@@ -65,4 +65,17 @@ times.push(leastMs(SLOW_SAMPLES, () => draws(0, 200)));
 times.push(leastMs(SLOW_SAMPLES, () => draws(100, 200)));
 // A check-up is kept as long as nothing of it changes.
 times.push(leastMs(SLOW_SAMPLES, () => { session.checkup(); session.surer(1); }, () => { open(loft); open(measuredLoft); }));
+/** A plan whose seat moves with every step, the noise being there. @param {any} room */
+function responseMs(room) {
+  const listener = new Listener();
+  let serial = 0;
+  return leastMs(SLOW_SAMPLES, () => listener.response(1), () => {
+    const moved = structuredClone(room);
+    serial += 1;
+    moved.listening.seat.x_m += 0.0007 * serial;
+    listener.open(moved);
+    listener.response(0);
+  });
+}
+times.push(responseMs(document), responseMs(loft));
 console.log(times.join(" "));

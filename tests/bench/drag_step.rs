@@ -9,6 +9,7 @@ use std::process::{Command, Stdio};
 use std::time::Instant;
 
 use seatward::decay::t20_and_sums;
+use seatward::listen::{Noise, Pickup, render};
 use seatward::scenario::{self, Scenario};
 use seatward::simulate::{Draws, Memory, Prepared};
 use serde_json::{Value, json};
@@ -34,7 +35,7 @@ fn main() {
 }
 
 /// What is timed, in the order of the two lists of times.
-const ROWS: [&str; 9] = [
+const ROWS: [&str; 11] = [
     "read and check the document",
     "piece drag: whole report of the shown plan",
     "seat drag: whole report of the shown plan",
@@ -44,9 +45,11 @@ const ROWS: [&str; 9] = [
     "600 draws for 3 plans of the concrete loft (worker)",
     "the half of them that one of two workers makes",
     "its check-up of one plan and what would make it surer",
+    "response of one plan to two ears (worker)",
+    "that of the concrete loft",
 ];
 
-fn native_ms(case: &Value) -> [f64; 9] {
+fn native_ms(case: &Value) -> [f64; 11] {
     let text = case.to_string();
     let prepared = Prepared::new(read(case));
     let mut memory = Memory::default();
@@ -84,6 +87,8 @@ fn native_ms(case: &Value) -> [f64; 9] {
         loft_draws_ms(0, 200),
         loft_draws_ms(100, 200),
         loft_checkup_ms(),
+        response_ms(case, 1),
+        response_ms(&demo("concrete-loft"), 1),
     ]
 }
 
@@ -108,6 +113,22 @@ fn loft_checkup_ms() -> f64 {
         let start = Instant::now();
         loft.check_up();
         black_box(loft.surer(1));
+        start
+    })
+}
+
+/// A plan rendered to two ears, the noise being there; all of it anew.
+fn response_ms(document: &Value, plan: usize) -> f64 {
+    let prepared = Prepared::new(read(document));
+    let mut noise = Noise::new(Pickup::Head);
+    let mut rendered = || {
+        let to_seat = prepared.to_seat(plan, Pickup::Head, true, &mut Memory::default());
+        render(&to_seat.expect("a plan to hear"), &mut noise)
+    };
+    rendered();
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        black_box(rendered());
         start
     })
 }
