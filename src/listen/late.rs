@@ -43,6 +43,19 @@ impl LateSlices {
     }
 }
 
+/// Energy per third octave that each channel hears of the late sound in the first so many slices.
+pub fn heard_energy(
+    late: &LateSlices,
+    slices: usize,
+    noise: &Noise,
+    joining_hz: Option<f64>,
+) -> [f64; BANDS] {
+    std::array::from_fn(|band| {
+        let kept = joining_hz.map_or(1.0, |joining_hz| upper_pressure(exact_hz(band), joining_hz));
+        kept * kept * noise.loudness(band) * late.energy[band].iter().take(slices).sum::<f64>()
+    })
+}
+
 /// The late sound of one loudspeaker, one series per channel, of `length` samples or fewer where it ends before.
 ///
 /// ```text
@@ -65,13 +78,12 @@ pub fn render_late(
     let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
     let length = length.min(start + SLICE * slices);
     let mut sums = vec![vec![0.0; length]; noise.pickup().channels()];
-    let mut targets = [0.0; BANDS];
+    let targets = heard_energy(late, slices, noise, joining_hz);
     for (band, energy) in late.energy.iter().enumerate() {
         let kept = joining_hz.map_or(1.0, |joining_hz| upper_pressure(exact_hz(band), joining_hz));
         if kept == 0.0 {
             continue;
         }
-        targets[band] = kept * kept * noise.loudness(band) * energy.iter().sum::<f64>();
         let factors: Vec<f32> = energy
             .iter()
             .map(|energy| (kept * (energy / SLICE as f64).sqrt()) as f32)

@@ -44,12 +44,29 @@ const OFFSET_LKFS: f64 = -0.691;
 /// ITU-R BS.1770-4; gating left out, as the sounds have no pauses to be left out.
 #[must_use]
 pub fn loudness_lkfs(dry: &[&[f32]], response: &[Vec<Vec<f32>>]) -> f64 {
+    heard_level(dry, response).loudness_lkfs
+}
+
+/// How loud a sound comes out of a room.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HeardLevel {
+    /// See [`loudness_lkfs`].
+    pub loudness_lkfs: f64,
+    /// Largest sample at either ear, over the first round and any that follows it, in which the end of the one before still
+    /// sounds.
+    pub peak: f64,
+}
+
+/// Loudness as [`loudness_lkfs`], and the largest sample.
+#[must_use]
+pub fn heard_level(dry: &[&[f32]], response: &[Vec<Vec<f32>>]) -> HeardLevel {
     let length = dry.iter().map(|channel| channel.len()).max().unwrap_or(0);
     let tail = response.first().and_then(|channels| channels.first());
     let size = (length + tail.map_or(0, Vec::len))
         .next_power_of_two()
         .max(2);
-    let forward = RealFftPlanner::<f32>::new().plan_fft_forward(size);
+    let mut planner = RealFftPlanner::<f32>::new();
+    let forward = planner.plan_fft_forward(size);
     let sent: Vec<Vec<Complex<f32>>> = dry
         .iter()
         .map(|channel| spectrum(&forward, channel))
@@ -58,6 +75,8 @@ pub fn loudness_lkfs(dry: &[&[f32]], response: &[Vec<Vec<f32>>]) -> f64 {
     let weighting: Vec<f64> = (0..=size / 2)
         .map(|bin| weighted_energy(bin as f64 * RATE_HZ / size as f64))
         .collect();
+    let inverse = planner.plan_fft_inverse(size);
+    let mut peak = 0.0_f64;
     let energy: f64 = (0..ears)
         .map(|ear| {
             let mut heard = vec![Complex::<f32>::ZERO; size / 2 + 1];
@@ -71,10 +90,34 @@ pub fn loudness_lkfs(dry: &[&[f32]], response: &[Vec<Vec<f32>>]) -> f64 {
                 .iter()
                 .zip(&weighting)
                 .map(|(heard, weight)| f64::from(heard.norm_sqr()) * weight);
-            2.0 * terms.sum::<f64>() / size as f64
+            let energy = 2.0 * terms.sum::<f64>() / size as f64;
+            let mut samples = vec![0.0; size];
+            for end in [0, size / 2] {
+                heard[end].im = 0.0;
+            }
+            // It fails for wrong lengths only, and those are its own.
+            let _ = inverse.process(&mut heard, &mut samples);
+            peak = peak.max(largest(&samples, length) / size as f64);
+            energy
         })
         .sum();
-    OFFSET_LKFS + 10.0 * (energy / length as f64).log10()
+    HeardLevel {
+        loudness_lkfs: OFFSET_LKFS + 10.0 * (energy / length as f64).log10(),
+        peak,
+    }
+}
+
+/// Largest size of a round that starts after silence, and of rounds that follow each other.
+fn largest(samples: &[f32], round: usize) -> f64 {
+    let mut going_on = vec![0.0_f64; round];
+    let mut most = 0.0_f64;
+    for part in samples.chunks(round.max(1)) {
+        for (sum, sample) in going_on.iter_mut().zip(part) {
+            *sum += f64::from(*sample);
+            most = most.max(f64::from(sample.abs())).max(sum.abs());
+        }
+    }
+    most
 }
 
 fn spectrum(forward: &Arc<dyn RealToComplex<f32>>, samples: &[f32]) -> Vec<Complex<f32>> {

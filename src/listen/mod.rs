@@ -7,6 +7,7 @@
 mod clock;
 mod crossover;
 mod dry;
+mod first_part;
 mod head;
 mod late;
 mod loudness;
@@ -19,10 +20,14 @@ pub use crossover::{held_back_treble, lower_pressure, upper_pressure};
 pub use dry::{DRY_SOUNDS, DrySound, dry_sound};
 pub use head::{AtEar, EARS, Pickup, RADIUS_M, Sphere};
 pub use late::LateSlices;
-pub use loudness::{K_WEIGHTING, loudness_lkfs};
+pub use loudness::{HeardLevel, K_WEIGHTING, heard_level, loudness_lkfs};
 pub use low::{Ringing, notes};
 pub use noise::{Noise, PERIOD, SLICE};
 pub use ways::{Way, render_ways};
+
+use crate::bands::exact_hz;
+use first_part::EDGE_S;
+use ways::render_with_energies;
 
 /// Length of the fade at the end of a response, s.
 const FADE_S: f64 = 0.02;
@@ -66,15 +71,11 @@ pub fn render(to_seat: &ToSeat, noise: &mut Noise) -> Response {
     let length = ((LEAD_S + to_seat.until_s) * RATE_HZ) as usize;
     let joining_hz = to_seat.joining_hz;
     let one = |(number, sent): (usize, &Sent)| {
-        let mut samples = render_ways(&sent.ways, &sphere, noise.pickup(), joining_hz);
-        samples
-            .iter_mut()
-            .for_each(|channel| channel.resize(length, 0.0));
         let late = late::render_late(length, &sent.late, number, noise, joining_hz);
+        let mut samples = render_early(sent, &sphere, &late, noise, joining_hz);
         for (sum, late) in samples.iter_mut().zip(&late) {
-            sum.iter_mut()
-                .zip(late)
-                .for_each(|(sum, late)| *sum += late);
+            sum.resize(length, 0.0);
+            add(sum, late);
         }
         low::add_notes(&mut samples, &sent.notes);
         samples.iter_mut().for_each(|channel| fade_out(channel));
@@ -82,6 +83,61 @@ pub fn render(to_seat: &ToSeat, noise: &mut Noise) -> Response {
     };
     Response {
         samples: to_seat.sent.iter().enumerate().map(one).collect(),
+    }
+}
+
+/// Direct sound and images, those of the first 50 ms as loud as the report counts them.
+fn render_early(
+    sent: &Sent,
+    sphere: &Sphere,
+    late: &[Vec<f32>],
+    noise: &Noise,
+    joining_hz: Option<f64>,
+) -> Vec<Vec<f32>> {
+    let rendered = |ways: &[Way]| render_with_energies(ways, sphere, noise.pickup(), joining_hz);
+    let Some((direct, images)) = sent.ways.split_first() else {
+        return rendered(&[]).samples;
+    };
+    let edge_s = direct.time_s + EDGE_S;
+    let (near, later): (Vec<Way>, Vec<Way>) =
+        images.iter().cloned().partition(|way| way.time_s < edge_s);
+    let direct = rendered(std::slice::from_ref(direct));
+    let mut near = rendered(&near);
+    let slices = (EDGE_S * RATE_HZ) as usize / SLICE;
+    let late_energy = late::heard_energy(&sent.late, slices, noise, joining_hz);
+    let targets = std::array::from_fn(|octave| {
+        let thirds = first_part::FIRST_BAND + 3 * octave;
+        let thirds = thirds - 1..=thirds + 1;
+        let width: f64 = thirds.clone().map(exact_hz).sum();
+        let late: f64 = thirds.map(|band| exact_hz(band) * late_energy[band]).sum();
+        direct.energy[octave]
+            + near.energy[octave]
+            + noise.pickup().channels() as f64 * late / width
+    });
+    let edge = ((LEAD_S + edge_s) * RATE_HZ).round() as usize;
+    let mut beside = direct.samples.clone();
+    for (sum, late) in beside.iter_mut().zip(late) {
+        add(sum, late);
+    }
+    first_part::set_images(&mut near.samples, &beside, edge, &targets);
+    let mut samples = rendered(&later).samples;
+    for (sum, (direct, near)) in samples
+        .iter_mut()
+        .zip(direct.samples.iter().zip(&near.samples))
+    {
+        add(sum, direct);
+        add(sum, near);
+    }
+    samples
+}
+
+/// Adds samples, of which there may be more or fewer.
+fn add(sum: &mut Vec<f32>, samples: &[f32]) {
+    if sum.len() < samples.len() {
+        sum.resize(samples.len(), 0.0);
+    }
+    for (sum, sample) in sum.iter_mut().zip(samples) {
+        *sum += sample;
     }
 }
 

@@ -8,10 +8,11 @@ use realfft::RealFftPlanner;
 
 use super::clock::{LEAD_S, RATE_HZ};
 use super::crossover::{held_back_treble, upper_pressure};
+use super::first_part::{OCTAVES, bins as octave_bins};
 use super::head::{AtEar, EARS, Pickup, Sphere};
 use crate::bands::{BANDS, Banded};
 use crate::seat::phasor;
-use crate::spectrum::{FINE, OCTAVES, frequency_hz};
+use crate::spectrum::{FINE, OCTAVES as GRID_OCTAVES, frequency_hz};
 
 /// Sound on one way from a loudspeaker to the seat.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,10 +41,29 @@ pub fn render_ways(
     pickup: Pickup,
     joining_hz: Option<f64>,
 ) -> Vec<Vec<f32>> {
+    render_with_energies(ways, sphere, pickup, joining_hz).samples
+}
+
+/// Ways as samples, and what their energies add up to, each for itself.
+pub struct RenderedWays {
+    /// By channel.
+    pub samples: Vec<Vec<f32>>,
+    /// Per octave of [`super::first_part`], over all channels: mean of |spectrum|².
+    pub energy: [f64; OCTAVES],
+}
+
+/// As [`render_ways`].
+pub fn render_with_energies(
+    ways: &[Way],
+    sphere: &Sphere,
+    pickup: Pickup,
+    joining_hz: Option<f64>,
+) -> RenderedWays {
     let latest_s = ways.iter().map(|way| way.time_s).fold(0.0, f64::max);
     let length = ((LEAD_S + latest_s + RINGING_S) * RATE_HZ) as usize;
     let bins = Bins::new(length.next_power_of_two(), joining_hz);
     let mut sums = vec![vec![Complex64::ZERO; bins.places.len()]; pickup.channels()];
+    let mut energy = [0.0; OCTAVES];
     for way in ways {
         let own = bins.spectrum(way);
         for (channel, sum) in sums.iter_mut().enumerate() {
@@ -52,11 +72,16 @@ pub fn render_ways(
                 Pickup::Point => AtEar::unchanged(),
             };
             bins.add(sum, &own, &heard, LEAD_S + way.time_s + heard.delay_s);
+            bins.add_energy(&mut energy, &own, &heard);
         }
     }
-    sums.into_iter()
-        .map(|sum| samples(sum, &bins.weight, bins.length))
-        .collect()
+    let samples = sums
+        .into_iter()
+        .map(|sum| samples(sum, &bins.weight, bins.length));
+    RenderedWays {
+        samples: samples.collect(),
+        energy,
+    }
 }
 
 /// Back to time.
@@ -92,7 +117,7 @@ struct Bins {
 impl Bins {
     fn new(length: usize, joining_hz: Option<f64>) -> Self {
         let step_hz = RATE_HZ / length as f64;
-        let per_octave = (FINE / OCTAVES) as f64;
+        let per_octave = (FINE / GRID_OCTAVES) as f64;
         let lowest_hz = frequency_hz::<FINE>(0);
         let all = || (0..=length / 2).map(|bin| bin as f64 * step_hz);
         let place = |hz: f64| {
@@ -125,6 +150,19 @@ impl Bins {
             }
         };
         self.places.iter().map(at).collect()
+    }
+
+    /// Adds a way's energy in each octave.
+    fn add_energy(&self, energy: &mut [f64; OCTAVES], own: &[Complex64], heard: &AtEar) {
+        for (octave, sum) in energy.iter_mut().enumerate() {
+            let inside = octave_bins(octave, self.step_hz);
+            let count = inside.len() as f64;
+            let all = inside.map(|bin| {
+                let heard = heard.rest_at(bin as f64 * self.step_hz);
+                (own[bin] * heard * self.weight[bin]).norm_sqr()
+            });
+            *sum += all.sum::<f64>() / count;
+        }
     }
 
     /// Adds a way's pressure as it is heard at a time.

@@ -2,16 +2,7 @@
 
 use super::band_filter::{BandFilter, Width};
 use super::noise::{Crossing, crossing, straight_line};
-
-/// Level re the peak at which the direct sound begins, dB.
-///
-/// # Source
-/// ISO 3382-1:2009, A.3.4 (from memory).
-const ONSET_DB: f64 = -20.0;
-
-/// What is kept before and after the direct sound, s: room for the filter to ring into, and longer than any room at home
-/// decays.
-const KEPT_S: (f64, f64) = (0.2, 12.0);
+use super::wav::{KEPT_S, ONSET_DB};
 
 /// The noise lies this far below the end of a window that is read, dB.
 ///
@@ -74,17 +65,18 @@ pub struct BandFigures {
 impl Impulse {
     /// Of a channel with some sound in it.
     #[must_use]
-    pub fn new(samples: &[f64], sample_rate_hz: f64) -> Self {
-        let peak = samples.iter().fold(0.0, |most: f64, s| most.max(s.abs()));
+    pub fn new<S: Copy + Into<f64>>(samples: &[S], sample_rate_hz: f64) -> Self {
+        let size = |sample: &S| (*sample).into().abs();
+        let peak = samples.iter().map(size).fold(0.0, f64::max);
         let limit = peak * 10f64.powf(ONSET_DB / 20.0);
-        let onset = samples.iter().position(|s| s.abs() >= limit).unwrap_or(0);
+        let onset = samples.iter().position(|s| size(s) >= limit).unwrap_or(0);
         let [before, after] = [KEPT_S.0, KEPT_S.1].map(|s| (s * sample_rate_hz) as usize);
         let start = onset.saturating_sub(before);
         let end = (onset + after).min(samples.len());
         // Silence before a response that was cut short there, for the filter to ring into.
         let missing = before - (onset - start);
         let mut kept = vec![0.0; missing];
-        kept.extend_from_slice(&samples[start..end]);
+        kept.extend(samples[start..end].iter().map(|sample| (*sample).into()));
         Self {
             sample_rate_hz,
             samples: kept,

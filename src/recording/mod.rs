@@ -53,7 +53,7 @@ pub fn read_recording(bytes: &[u8]) -> Result<Reading, String> {
 /// # Errors
 /// A sentence, where nothing can be read in any band.
 pub fn read_response(recorded: &Recorded) -> Result<Reading, String> {
-    let heard = |samples: &&Vec<f64>| samples.iter().any(|sample| *sample != 0.0);
+    let heard = |samples: &&Vec<f32>| samples.iter().any(|sample| *sample != 0.0);
     let impulses: Vec<Impulse> = recorded
         .channels
         .iter()
@@ -75,11 +75,10 @@ pub fn read_response(recorded: &Recorded) -> Result<Reading, String> {
                 .to_owned(),
         );
     }
-    let samples = recorded.channels.first().map_or(0, Vec::len);
     Ok(Reading {
         sample_rate_hz: recorded.sample_rate_hz,
         channels: recorded.channels.len(),
-        duration_s: samples as f64 / recorded.sample_rate_hz,
+        duration_s: recorded.duration_s,
         octaves,
         thirds: (0..BANDS).map(band(Width::Third)).collect(),
     })

@@ -14,16 +14,31 @@ const RATES_HZ: (u32, u32) = (8_000, 384_000);
 /// Shortest recording that can hold a decay, s.
 const LEAST_DURATION_S: f64 = 0.05;
 
+/// What is kept of a channel before and after its direct sound, s: room for a filter to ring into, and longer than any room at
+/// home decays.
+pub(super) const KEPT_S: (f64, f64) = (0.2, 12.0);
+
+/// Level re the peak at which the direct sound begins, dB.
+///
+/// # Source
+/// ISO 3382-1:2009, A.3.4 (from memory).
+pub(super) const ONSET_DB: f64 = -20.0;
+
 /// A recorded response.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Recorded {
     /// Samples per second.
     pub sample_rate_hz: f64,
-    /// One or two channels of the same length, full scale 1.
-    pub channels: Vec<Vec<f64>>,
+    /// Length of the whole recording, s.
+    pub duration_s: f64,
+    /// One or two channels, full scale 1: of each what is read, from 0.2 s before its direct sound to 12 s after.
+    pub channels: Vec<Vec<f32>>,
 }
 
 /// Reads a WAV file of 8 to 32 bits or of 32-bit floats.
+///
+/// Samples are gone through twice and kept once, and only those that are read: what is taken of memory depends on the rate, not
+/// on the length of the file.
 ///
 /// # Errors
 /// A sentence that says what is wrong with the file.
@@ -38,17 +53,78 @@ pub fn read_wav(bytes: &[u8]) -> Result<Recorded, String> {
     let reader = WavReader::new(Cursor::new(bytes)).map_err(|error| not_read(&error))?;
     let spec = reader.spec();
     check_form(spec)?;
-    // The header may promise more than the file holds.
-    let most = bytes.len() / usize::from(spec.bits_per_sample / 8).max(1);
-    let count = (reader.len() as usize).min(most);
-    let samples = samples(reader, spec, count)?;
-    check_samples(&samples, spec)?;
     let channels = usize::from(spec.channels);
-    let channel = |first: usize| samples[first..].iter().step_by(channels).copied().collect();
+    let mut peaks = vec![0.0_f32; channels];
+    let mut count = 0;
+    each_sample(reader, |channel, sample| {
+        count += 1;
+        // A float file may hold any number; squares of huge ones would run over.
+        if sample.is_nan() || sample.abs() > MOST_SAMPLE {
+            return Err("The file holds values that are no sound: it may be damaged.".to_owned());
+        }
+        peaks[channel] = peaks[channel].max(sample.abs());
+        Ok(())
+    })?;
+    let sample_rate_hz = f64::from(spec.sample_rate);
+    let duration_s = (count / channels) as f64 / sample_rate_hz;
+    check_sound(duration_s, &peaks)?;
+    let mut kept: Vec<Kept> = peaks
+        .iter()
+        .map(|peak| Kept::new(*peak, sample_rate_hz, count / channels))
+        .collect();
+    let again = WavReader::new(Cursor::new(bytes)).map_err(|error| not_read(&error))?;
+    each_sample(again, |channel, sample| {
+        kept[channel].take(sample);
+        Ok(())
+    })?;
     Ok(Recorded {
-        sample_rate_hz: f64::from(spec.sample_rate),
-        channels: (0..channels).map(channel).collect(),
+        sample_rate_hz,
+        duration_s,
+        channels: kept.into_iter().map(|kept| kept.samples).collect(),
     })
+}
+
+/// What is kept of one channel.
+struct Kept {
+    limit: f32,
+    /// Most samples before the direct sound, and from it on.
+    most: (usize, usize),
+    samples: Vec<f32>,
+    /// Where the direct sound begins among them.
+    onset: Option<usize>,
+}
+
+impl Kept {
+    fn new(peak: f32, sample_rate_hz: f64, count: usize) -> Self {
+        let [before, after] = [KEPT_S.0, KEPT_S.1].map(|s| (s * sample_rate_hz) as usize);
+        Self {
+            limit: (f64::from(peak) * 10f64.powf(ONSET_DB / 20.0)) as f32,
+            most: (before, after),
+            samples: Vec::with_capacity(count.min(2 * before + after)),
+            onset: None,
+        }
+    }
+
+    fn take(&mut self, sample: f32) {
+        let (before, after) = self.most;
+        if self.onset.is_none() && sample.abs() >= self.limit {
+            self.drop_all_but(before);
+            self.onset = Some(self.samples.len());
+        }
+        match self.onset {
+            Some(onset) if self.samples.len() - onset >= after => {}
+            None if self.samples.len() >= 2 * before => {
+                self.drop_all_but(before);
+                self.samples.push(sample);
+            }
+            _ => self.samples.push(sample),
+        }
+    }
+
+    fn drop_all_but(&mut self, last: usize) {
+        let first = self.samples.len().saturating_sub(last);
+        self.samples.drain(..first);
+    }
 }
 
 fn not_read(error: &hound::Error) -> String {
@@ -77,27 +153,28 @@ fn check_form(spec: WavSpec) -> Result<(), String> {
     Ok(())
 }
 
-fn samples(
+/// Hands over every sample with the number of its channel, full scale 1.
+fn each_sample(
     reader: WavReader<Cursor<&[u8]>>,
-    spec: WavSpec,
-    count: usize,
-) -> Result<Vec<f64>, String> {
-    let mut samples = Vec::with_capacity(count);
+    mut take: impl FnMut(usize, f32) -> Result<(), String>,
+) -> Result<(), String> {
+    let spec = reader.spec();
+    let channels = (0..usize::from(spec.channels)).cycle();
     if spec.sample_format == SampleFormat::Float {
-        for sample in reader.into_samples::<f32>() {
-            samples.push(f64::from(sample.map_err(|error| not_read(&error))?));
+        for (sample, channel) in reader.into_samples::<f32>().zip(channels) {
+            take(channel, sample.map_err(|error| not_read(&error))?)?;
         }
     } else {
         let full = f64::from(1_u32 << (spec.bits_per_sample - 1).min(31));
-        for sample in reader.into_samples::<i32>() {
-            samples.push(f64::from(sample.map_err(|error| not_read(&error))?) / full);
+        for (sample, channel) in reader.into_samples::<i32>().zip(channels) {
+            let sample = f64::from(sample.map_err(|error| not_read(&error))?);
+            take(channel, (sample / full) as f32)?;
         }
     }
-    Ok(samples)
+    Ok(())
 }
 
-fn check_samples(samples: &[f64], spec: WavSpec) -> Result<(), String> {
-    let duration_s = samples.len() as f64 / f64::from(spec.channels) / f64::from(spec.sample_rate);
+fn check_sound(duration_s: f64, peaks: &[f32]) -> Result<(), String> {
     if duration_s < LEAST_DURATION_S {
         return Err(format!(
             "The recording lasts {:.0} ms; a decay needs {:.0} ms at least.",
@@ -105,21 +182,14 @@ fn check_samples(samples: &[f64], spec: WavSpec) -> Result<(), String> {
             1e3 * LEAST_DURATION_S
         ));
     }
-    // A float file may hold any number; squares of huge ones would run over.
-    if samples
-        .iter()
-        .any(|sample| sample.is_nan() || sample.abs() > MOST_SAMPLE)
-    {
-        return Err("The file holds values that are no sound: it may be damaged.".to_owned());
-    }
-    if samples.iter().all(|sample| *sample == 0.0) {
+    if peaks.iter().all(|peak| *peak == 0.0) {
         return Err("The recording is silent from end to end.".to_owned());
     }
     Ok(())
 }
 
 /// Largest value of a sample that is taken for sound, re full scale.
-const MOST_SAMPLE: f64 = 1e9;
+const MOST_SAMPLE: f32 = 1e9;
 
 /// A WAV file of 24-bit samples, channels side by side; what exceeds full scale is held there.
 ///

@@ -1,8 +1,10 @@
 //! A plan made ready to be listened to: what its loudspeakers send, from the same images, decay and notes as its report.
 
+use std::f64::consts::{LN_10, TAU};
+
 use glam::DVec3;
 
-use crate::bands::BANDS;
+use crate::bands::{BANDS, Banded};
 use crate::bass::coupled::Coupled;
 use crate::decay::{Decay, decay};
 use crate::early::{Early, Source, SourceEarly};
@@ -184,6 +186,8 @@ fn way(image: &Early, direct_s: f64) -> Way {
 /// The room's notes, for as many loudspeakers as there are.
 struct Low {
     coupled: Coupled,
+    /// Rate at which pressure dies away by statistics, 1/s.
+    statistical_per_s: Banded,
     joining_hz: f64,
     speed_of_sound_m_per_s: f64,
     seat_m: DVec3,
@@ -199,6 +203,9 @@ impl Low {
         let joining_hz = joining_hz.min(coupled.solved_hz() / std::f64::consts::SQRT_2);
         Self {
             coupled,
+            statistical_per_s: Banded::from_fn(|band| {
+                decay.t20_s[band].map_or(0.0, |t20_s| 3.0 * LN_10 / t20_s)
+            }),
             joining_hz,
             speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
             seat_m,
@@ -207,13 +214,27 @@ impl Low {
     }
 
     fn notes(&self, source_m: DVec3) -> Vec<Ringing> {
-        notes(
+        let alone = notes(
             &self.coupled,
             self.speed_of_sound_m_per_s,
             source_m,
             self.seat_m,
             self.joining_hz,
             self.pickup,
-        )
+        );
+        alone.into_iter().map(|note| self.mixed(note)).collect()
+    }
+
+    /// A note with its own damping up to an octave below the joining frequency; in the octave of joining, where notes overlap and
+    /// mix as the late sound does, with the damping of statistics. Common practice, no source; so slopes join.
+    fn mixed(&self, note: Ringing) -> Ringing {
+        let hz = note.omega_rad_per_s / TAU;
+        let statistical_per_s = self.statistical_per_s.at_hz(hz);
+        let part = (2.0 * (2.0 * hz / self.joining_hz).log2()).clamp(0.0, 1.0);
+        let damping_per_s = note.damping_per_s.powf(1.0 - part) * statistical_per_s.powf(part);
+        Ringing {
+            damping_per_s,
+            ..note
+        }
     }
 }

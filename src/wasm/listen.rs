@@ -9,7 +9,8 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use super::cross::{as_text, js_error, nothing_open, to_js};
 use crate::error::Finding;
 use crate::listen::{
-    DRY_SOUNDS, DrySound, Noise, Pickup, Response, ToSeat, dry_sound, loudness_lkfs, render,
+    DRY_SOUNDS, DrySound, HeardLevel, Noise, Pickup, Response, ToSeat, dry_sound, heard_level,
+    render,
 };
 use crate::recording::{self, Reading};
 use crate::scenario;
@@ -19,6 +20,22 @@ use crate::simulate::{Memory, Prepared};
 #[derive(Serialize)]
 struct Opened {
     findings: Vec<Finding>,
+}
+
+/// What `level` answers.
+#[derive(Serialize)]
+struct Level {
+    loudness_lkfs: f64,
+    peak: f64,
+}
+
+impl From<HeardLevel> for Level {
+    fn from(heard: HeardLevel) -> Self {
+        Self {
+            loudness_lkfs: heard.loudness_lkfs,
+            peak: heard.peak,
+        }
+    }
 }
 
 /// One band of a reading; what it does not carry is `null`.
@@ -53,6 +70,7 @@ pub struct Listener {
     noise: Noise,
     /// By plan, with what each was rendered from.
     rendered: BTreeMap<usize, (ToSeat, Response)>,
+    renderings: usize,
 }
 
 #[wasm_bindgen]
@@ -66,6 +84,7 @@ impl Listener {
             memory: Memory::default(),
             noise: Noise::new(Pickup::Head),
             rendered: BTreeMap::new(),
+            renderings: 0,
         }
     }
 
@@ -105,17 +124,26 @@ impl Listener {
         Ok(Float32Array::from(&all[..]))
     }
 
-    /// Loudness of a sound in a plan, LKFS: K-weighted after ITU-R BS.1770, ungated, over the length of the sound.
+    /// How loud a sound comes out in a plan: `loudness_lkfs`, K-weighted after ITU-R BS.1770, ungated, over the length of the
+    /// sound, and `peak`, the largest sample of it over and over.
     ///
     /// # Errors
     /// As [`Self::response`].
-    pub fn loudness(&mut self, plan: usize, left: &[f32], right: &[f32]) -> Result<f64, JsValue> {
+    pub fn level(&mut self, plan: usize, left: &[f32], right: &[f32]) -> Result<JsValue, JsValue> {
         let response = self.rendered(plan)?;
-        if response.samples.len() == 1 {
+        let heard = if response.samples.len() == 1 {
             let both: Vec<f32> = left.iter().zip(right).map(|(l, r)| 0.5 * (l + r)).collect();
-            return Ok(loudness_lkfs(&[&both], &response.samples));
-        }
-        Ok(loudness_lkfs(&[left, right], &response.samples))
+            heard_level(&[&both], &response.samples)
+        } else {
+            heard_level(&[left, right], &response.samples)
+        };
+        to_js(&Level::from(heard))
+    }
+
+    /// How many responses were rendered since the beginning.
+    #[must_use]
+    pub fn renderings(&self) -> usize {
+        self.renderings
     }
 
     /// One round of a sound without a room at 48 kHz: `strings`, `drum`, `vowels`, `click` or `burst`.
@@ -168,6 +196,7 @@ impl Listener {
             .remove(&plan)
             .filter(|known| known.0 == to_seat);
         let made = known.unwrap_or_else(|| {
+            self.renderings += 1;
             let response = render(&to_seat, &mut self.noise);
             (to_seat, response)
         });

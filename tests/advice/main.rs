@@ -8,7 +8,7 @@ mod free;
 mod generator;
 mod legal;
 mod quality;
-mod refused;
 mod refusals;
+mod refused;
 mod rooms;
 mod stories;

@@ -1,7 +1,7 @@
 // The module's half of `cargo bench`: prints one time in ms for each row, in the order of the rows in drag_step.rs. What the
 // page computes is timed in the page's module, what workers do in theirs.
 import { readFileSync } from "node:fs";
-import { freshPage, PageSession, Session } from "../door/support.js";
+import { freshPage, Listener, PageSession, Session } from "../door/support.js";
 
 const SAMPLES = 400;
 const SLOW_SAMPLES = 6;
@@ -83,6 +83,17 @@ function draws(session, first, at_once) {
   }
 }
 
+/** Plan A of a room whose seat moves with every step, the noise being there. @param {any} room */
+function responseMs(room) {
+  const listener = new Listener();
+  return leastMs(SLOW_SAMPLES, () => listener.response(1), (step) => {
+    const moved = structuredClone(room);
+    moved.listening.seat.x_m += 0.0007 * (step + 1);
+    listener.open(moved);
+    listener.response(0);
+  });
+}
+
 function workerRows() {
   const session = new Session();
   const ranges = leastMs(SLOW_SAMPLES, () => {
@@ -99,7 +110,7 @@ function workerRows() {
     open(session, documents.loft);
     open(session, documents.measuredLoft);
   });
-  return [ranges, bass, all, half, checkup];
+  return [ranges, bass, all, half, checkup, responseMs(documents.case), responseMs(documents.loft)];
 }
 
 console.log(JSON.stringify([...await pageRows(), ...workerRows()]));

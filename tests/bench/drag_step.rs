@@ -19,6 +19,7 @@ use cases::{
     with_seat_moved, without_seat,
 };
 use seatward::decay::t20_and_sums;
+use seatward::listen::{Noise, Pickup, render};
 use seatward::report::PlanReport;
 use seatward::scenario::{self, Scenario, goal_s};
 use seatward::simulate::{Draws, Memory, Prepared};
@@ -197,6 +198,14 @@ fn worker_rows(case: &Value) -> Vec<Row> {
             "its check-up of one plan and what would make it surer",
             loft_checkup_ms(),
         ),
+        (
+            "response of one plan to two ears (worker)",
+            response_ms(case),
+        ),
+        (
+            "that of the concrete loft",
+            response_ms(&demo("concrete-loft")),
+        ),
     ]
     .map(|(name, native_ms)| Row {
         name,
@@ -242,6 +251,22 @@ fn loft_checkup_ms() -> f64 {
         let start = Instant::now();
         loft.check_up();
         black_box(loft.surer(1));
+        start
+    })
+}
+
+/// Plan A rendered to two ears, the noise being there; all else anew.
+fn response_ms(document: &Value) -> f64 {
+    let prepared = Prepared::new(read(document));
+    let mut noise = Noise::new(Pickup::Head);
+    let mut rendered = || {
+        let to_seat = prepared.to_seat(1, Pickup::Head, true, &mut Memory::default());
+        render(&to_seat.expect("a plan to hear"), &mut noise)
+    };
+    rendered();
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        black_box(rendered());
         start
     })
 }

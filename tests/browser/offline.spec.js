@@ -1,5 +1,6 @@
 // After the first load the page needs no network: everything works that worked, also what is loaded only when it is opened.
 // And a page never gets a module of another version.
+import { fileURLToPath } from "node:url";
 import { expect, test } from "@playwright/test";
 import { deployment, digestOf, nextWorker } from "./deployments.js";
 import { drag, figure, middleOf, onShelf, open, pieces, pointOn, settledText } from "./support.js";
@@ -29,6 +30,20 @@ test("with the network off the page answers, drags, loads anew and opens example
   await page.getByRole("button", { name: /Rented corner room/ }).click();
   await expect(page.getByLabel("Title of the room")).toHaveValue("Rented corner room");
   expect(await settledText(page)).toMatch(/die away in/);
+});
+
+test("with the network off plans are rendered and a recording is read, though neither was opened before", async ({ page, context }) => {
+  await open(page);
+  await kept(page);
+  await context.setOffline(true);
+  await page.locator("#fold-listen > summary").click();
+  const coming = page.waitForEvent("download", { timeout: 60_000 });
+  await page.locator("#fold-listen").getByRole("button", { name: "Save what is heard as WAV" }).click();
+  expect((await coming).suggestedFilename()).toMatch(/\.wav$/);
+  await page.locator("#fold-recording > summary").click();
+  const part = page.locator("#fold-recording .listen");
+  await part.getByLabel("Recording, WAV").setInputFiles(fileURLToPath(new URL("../data/furnished_office_binaural/office_a_azimuth_000.wav", import.meta.url)));
+  await expect(part.getByRole("row", { name: /^1000/ })).toBeVisible({ timeout: 60_000 });
 });
 
 test("every script, style and core that the page can ask for is kept, those of panels that were never opened too", async ({ page, context, baseURL }) => {

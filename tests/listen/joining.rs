@@ -6,7 +6,7 @@ use seatward::directivity::Directivity;
 use seatward::listen::{
     LEAD_S, Noise, Pickup, RATE_HZ, SLICE, lower_pressure, render, upper_pressure,
 };
-use seatward::recording::{BandFilter, Width};
+use seatward::recording::{BandFilter, Impulse, Width};
 use seatward::scenario;
 use seatward::seat::level_per_s;
 use seatward::simulate::{Memory, Prepared};
@@ -49,34 +49,59 @@ fn with_seat(name: &str, seat_m: [f64; 3]) -> Prepared {
     )
 }
 
-/// Over eight seats the mean energy in each 20 ms at 1 kHz follows the report's decay from 40 ms on, where images of third
-/// order hand over to noise: within 1.5 dB, and no change from one to the next differs from the decay's by more than 1.5 dB.
+/// Seats of the loft.
+const SEATS: [[f64; 3]; 8] = [
+    [4.6, 4.3, 1.05],
+    [3.1, 4.0, 1.2],
+    [6.3, 5.2, 1.0],
+    [2.2, 5.6, 1.4],
+    [7.1, 3.9, 1.1],
+    [5.2, 6.0, 1.3],
+    [3.8, 5.1, 0.9],
+    [6.6, 4.4, 1.5],
+];
+
+/// Over eight seats the mean energy in each 20 ms of the octaves 250 Hz to 4 kHz follows the report's decay from 40 ms on, where
+/// images of third order hand over to noise: within 1.5 dB, and no change from one to the next differs from the decay's by more
+/// than 1.5 dB; at 250 and 500 Hz 3 dB, as all seats have the one seed of the noise, whose 20 ms there are few turns each.
 #[test]
 fn images_and_late_sound_join_without_a_step() {
     let name = "concrete-loft";
     let mut noise = Noise::new(Pickup::Point);
-    let seats = [
-        [4.6, 4.3, 1.05],
-        [3.1, 4.0, 1.2],
-        [6.3, 5.2, 1.0],
-        [2.2, 5.6, 1.4],
-        [7.1, 3.9, 1.1],
-        [5.2, 6.0, 1.3],
-        [3.8, 5.1, 0.9],
-        [6.6, 4.4, 1.5],
-    ];
+    let responses: Vec<Vec<f64>> = SEATS
+        .into_iter()
+        .flat_map(|seat_m| render(&at_a_point(&with_seat(name, seat_m), 0), &mut noise).samples)
+        .map(|channels| wide(&channels[0]))
+        .collect();
+    for band in [7, 10, 13, 16, 19] {
+        let off_db = off_from_decay_db(name, &responses, band);
+        println!("{:.0} Hz: {off_db:.2?}", exact_hz(band));
+        let most_db = if band <= 10 { 3.0 } else { 1.5 };
+        assert!(
+            off_db.iter().all(|off| off.abs() < most_db),
+            "band {band}: {off_db:?}"
+        );
+        assert!(
+            off_db
+                .windows(2)
+                .all(|two| (two[1] - two[0]).abs() < most_db),
+            "band {band}: {off_db:?}"
+        );
+    }
+}
+
+/// Mean energy of responses in each 20 ms from 40 ms on in an octave, re that of the report's decay, dB.
+fn off_from_decay_db(name: &str, responses: &[Vec<f64>], band: usize) -> Vec<f64> {
     let window = (0.02 * RATE_HZ) as usize;
-    let filter = BandFilter::new(1000.0, Width::Octave, RATE_HZ).expect("a band");
+    let filter = BandFilter::new(exact_hz(band), Width::Octave, RATE_HZ).expect("a band");
     let mut energies = [0.0; 15];
-    for seat_m in seats {
-        let response = render(&at_a_point(&with_seat(name, seat_m), 0), &mut noise);
-        for channels in &response.samples {
-            let mut samples = wide(&channels[0]);
-            filter.run_backward(&mut samples);
-            let from = (LEAD_S * RATE_HZ) as usize;
-            for (energy, part) in energies.iter_mut().zip(samples[from..].chunks(window)) {
-                *energy += part.iter().map(|sample| sample * sample).sum::<f64>() / 16.0;
-            }
+    for response in responses {
+        let mut samples = response.clone();
+        filter.run_backward(&mut samples);
+        let from = (LEAD_S * RATE_HZ) as usize;
+        for (energy, part) in energies.iter_mut().zip(samples[from..].chunks(window)) {
+            let sum: f64 = part.iter().map(|sample| sample * sample).sum();
+            *energy += sum / responses.len() as f64;
         }
     }
     let prepared = story(name);
@@ -92,7 +117,7 @@ fn images_and_late_sound_join_without_a_step() {
         click.iter().map(|s| s * s).sum::<f64>()
     };
     let expected = |slice: usize| {
-        let octave = 12..=14;
+        let octave = band - 1..=band + 1;
         let weights: f64 = octave.clone().map(exact_hz).sum();
         let at = |band: usize| {
             exact_hz(band) / weights * level / q[band]
@@ -100,15 +125,48 @@ fn images_and_late_sound_join_without_a_step() {
         };
         0.02 * octave.map(at).sum::<f64>() * unit
     };
-    let off_db: Vec<f64> = (2..15)
+    (2..15)
         .map(|slice| db(energies[slice] / expected(slice)))
-        .collect();
-    println!("{off_db:.2?}");
-    assert!(off_db.iter().all(|off| off.abs() < 1.5), "{off_db:?}");
-    assert!(
-        off_db.windows(2).all(|two| (two[1] - two[0]).abs() < 1.5),
-        "{off_db:?}"
-    );
+        .collect()
+}
+
+/// The octave in which notes give way to images, read off renderings over eight seats: as strong, within 2 dB, and dying away as
+/// fast, within 15 %, as images and late sound are there if they go on to the bottom.
+#[test]
+fn notes_and_images_join_without_a_step() {
+    for name in ["concrete-loft", "long-terrace-room", "rented-corner-room"] {
+        let mut noise = Noise::new(Pickup::Point);
+        // Of the loft's seats.
+        let scale = match name {
+            "concrete-loft" => [1.0; 3],
+            "long-terrace-room" => [3.3 / 9.2, 8.4 / 7.1, 1.0],
+            _ => [3.1 / 9.2, 4.3 / 7.1, 1.0],
+        };
+        let (mut sums, mut times) = ([0.0; 2], [0.0; 2]);
+        let mut joined_hz = 0.0;
+        for seat_m in SEATS {
+            let seat_m = std::array::from_fn(|axis| seat_m[axis] * scale[axis]);
+            let prepared = with_seat(name, seat_m);
+            let with_notes = to_seat(&prepared, 0, Pickup::Point, true);
+            joined_hz = with_notes.joining_hz.expect("notes");
+            for (n, to_seat) in [at_a_point(&prepared, 0), with_notes].iter().enumerate() {
+                for channels in &render(to_seat, &mut noise).samples {
+                    sums[n] += crate::band_energy(&channels[0], joined_hz, Width::Octave);
+                    times[n] += read_t20_s(&channels[0], joined_hz) / 16.0;
+                }
+            }
+        }
+        let step_db = db(sums[1] / sums[0]);
+        let slower = times[1] / times[0] - 1.0;
+        println!("{name}, {joined_hz:.0} Hz: {step_db:+.2} dB, T20 {times:.3?} s");
+        assert!(step_db.abs() < 2.0, "{name}: {step_db} dB");
+        assert!(slower.abs() < 0.15, "{name}: {times:?} s");
+    }
+}
+
+fn read_t20_s(samples: &[f32], hz: f64) -> f64 {
+    let figures = Impulse::new(samples, RATE_HZ).read(hz, Width::Octave);
+    figures.t20_s.unwrap_or_else(|| panic!("{figures:?}"))
 }
 
 #[test]
@@ -133,7 +191,8 @@ fn the_same_plan_sounds_the_same_every_time() {
     assert!(one == render(&to_seat, &mut used));
 }
 
-/// Both ears, both loudspeakers: finite samples that end without a step and 60 dB below their loudest tenth of a second.
+/// Both ears, both loudspeakers: finite samples that end without a step, their last tenth of a second 60 dB below the loudest; that
+/// bands are followed to −70 dB is held by `read_back`.
 #[test]
 fn every_plan_of_the_demo_rooms_can_be_heard() {
     let mut noise = Noise::new(Pickup::Head);

@@ -2,7 +2,9 @@
 
 use std::f64::consts::TAU;
 
-use seatward::listen::{DrySound, K_WEIGHTING, Pickup, RATE_HZ, dry_sound, loudness_lkfs};
+use seatward::listen::{
+    DrySound, K_WEIGHTING, Pickup, RATE_HZ, dry_sound, heard_level, loudness_lkfs,
+};
 
 use crate::{rendered, story, to_seat};
 
@@ -62,4 +64,24 @@ fn a_louder_sound_reads_louder_by_as_much() {
     let louder: Vec<f32> = sound.iter().map(|sample| 2.0 * sample).collect();
     let [one, other] = [&sound, &louder].map(|sound| loudness_lkfs(&[sound], &straight()));
     assert!((other - one - 6.0206).abs() < 1e-3, "{one}, {other}");
+}
+
+/// The largest sample of a round after silence, and of rounds one after the other, in which the end of one falls into the next.
+#[test]
+fn the_peak_is_that_of_rounds_without_end() {
+    let mut echo = vec![0.0_f32; 101];
+    (echo[0], echo[100]) = (0.5, -0.4);
+    let response = vec![vec![echo]];
+    let mut round = vec![0.0_f32; 100];
+    round[7] = 1.0;
+    let apart = heard_level(&[&[round.clone(), vec![0.0; 100]].concat()], &response);
+    assert!((apart.peak - 0.5).abs() < 1e-6, "{apart:?}");
+    round[7] = -1.0;
+    let mut louder = response.clone();
+    louder[0][0][100] = 0.4;
+    let one_after_the_other = heard_level(&[&round], &louder);
+    assert!(
+        (one_after_the_other.peak - 0.9).abs() < 1e-6,
+        "{one_after_the_other:?}"
+    );
 }

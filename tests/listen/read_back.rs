@@ -7,7 +7,7 @@ use seatward::bands::{BANDS, exact_hz};
 use seatward::decay::decay;
 use seatward::decay_curve::ExponentialSum;
 use seatward::listen::{
-    LEAD_S, Noise, Pickup, RATE_HZ, Response, Sent, Sphere, ToSeat, Way, render, render_ways,
+    LEAD_S, Noise, Pickup, RATE_HZ, Response, SLICE, Sent, Sphere, ToSeat, Way, render, render_ways,
 };
 use seatward::recording::{BandFilter, Impulse, Width};
 use seatward::report::Series;
@@ -84,20 +84,10 @@ fn energies(sent: &Sent, band: usize, until_s: f64) -> Vec<f64> {
 
 /// T20 of such energies by backward integration and a straight line.
 fn t20_s(energies: &[f64]) -> f64 {
-    let mut sum = 0.0;
-    let mut curve: Vec<f64> = energies
-        .iter()
-        .rev()
-        .map(|energy| {
-            sum += energy;
-            db(sum)
-        })
-        .collect();
-    curve.reverse();
-    let points: Vec<(f64, f64)> = curve
-        .iter()
+    let points: Vec<(f64, f64)> = curve_db(energies)
+        .into_iter()
         .enumerate()
-        .map(|(n, level)| (0.001 * n as f64, level - curve[0]))
+        .map(|(n, level)| (0.001 * n as f64, level))
         .filter(|point| (-25.0..=-5.0).contains(&point.1))
         .collect();
     -60.0 / slope(&points)
@@ -125,14 +115,35 @@ fn read_t20_s(response: &Response, band: usize) -> f64 {
     read.sum::<f64>() / response.samples.len() as f64
 }
 
-/// 5 % of T20 from 500 Hz to 4 kHz, 8 % at 250 Hz, at a point, for the first and the last plan of the demo rooms: all of them against what the
-/// report's own images and late sound come to at the seat, and nine in ten against the decay that it prints, the rest within
-/// half as much again. Where a decay is bent the two differ, since a strong direct sound moves the window from −5 to −25 dB
-/// along the bend.
+/// The octave that bends most: it lies between one of 0.45 s and one of 0.24 s, and the strong direct sound moves the window from −5 to −25 dB
+/// along the bend. It is held to a fifth more.
+const BENT: [(&str, usize, usize); 1] = [("square-study", 0, 13)];
+
+/// How far below its start the decay is followed, dB.
+const FOLLOWED_DB: f64 = -60.0;
+
+/// Backward-integrated energies, dB re the start.
+fn curve_db(energies: &[f64]) -> Vec<f64> {
+    let mut sum = 0.0;
+    let mut curve: Vec<f64> = energies
+        .iter()
+        .rev()
+        .map(|energy| {
+            sum += energy;
+            db(sum)
+        })
+        .collect();
+    curve.reverse();
+    let start = curve[0];
+    curve.into_iter().map(|level| level - start).collect()
+}
+
+/// 5 % of T20 from 500 Hz to 4 kHz, 8 % at 250 Hz, at a point, for the first and the last plan of the demo rooms, against the decay
+/// that the report prints and against what its images and late sound come to at the seat. The decay goes on to −70 dB: where those
+/// have fallen by 60 dB, the rendered one has too, within 2.5 dB, as what is left there is a few turns of the noise.
 #[test]
 fn the_decay_is_that_of_the_report() {
     let mut noise = Noise::new(Pickup::Point);
-    let (mut all, mut near) = (0.0, 0.0);
     for name in ROOMS {
         let prepared = story(name);
         for plan in [0, prepared.scenario().plans.len() - 1] {
@@ -145,21 +156,74 @@ fn the_decay_is_that_of_the_report() {
                 let seat_s = sent.map(|sent| t20_s(&energies(sent, band, to_seat.until_s)));
                 let off = 2.0 * read_s / seat_s.sum::<f64>() - 1.0;
                 let off_report = read_s / octave_t20_s(&prepared, plan, band) - 1.0;
+                let low_db = far_below_db(&to_seat, &response, band);
                 let what = format!("{name} {plan} {:.0} Hz: {read_s:.3} s", exact_hz(band));
                 println!(
-                    "{what}, seat {:+.1} %, report {:+.1} %",
+                    "{what}, seat {:+.1} %, report {:+.1} %, {low_db:.1} dB at {FOLLOWED_DB} dB",
                     100.0 * off,
                     100.0 * off_report
                 );
+                let bent = BENT.contains(&(name, plan, band));
+                let most_report = if bent { 1.2 * most } else { most };
                 assert!(off.abs() < most, "{what}: {off}");
-                assert!(off_report.abs() < 1.5 * most, "{what}: {off_report}");
-                all += 1.0;
-                near += f64::from(u8::from(off_report.abs() < most));
+                assert!(off_report.abs() < most_report, "{what}: {off_report}");
+                assert!((low_db - FOLLOWED_DB).abs() < 2.5, "{what}: {low_db} dB");
             }
         }
     }
-    println!("{near} of {all} within the tolerance of the printed decay");
-    assert!(near > 0.9 * all);
+}
+
+/// Level of the rendered decay of the first loudspeaker where the report's energies have fallen by [`FOLLOWED_DB`].
+fn far_below_db(to_seat: &ToSeat, response: &Response, band: usize) -> f64 {
+    let expected = curve_db(&energies(&to_seat.sent[0], band, to_seat.until_s));
+    let at_ms = expected.partition_point(|level| *level > FOLLOWED_DB);
+    let mut samples = wide(&response.samples[0][0]);
+    let filter = BandFilter::new(exact_hz(band), Width::Octave, RATE_HZ).expect("a band");
+    filter.run_backward(&mut samples);
+    let read: Vec<f64> = samples.iter().map(|sample| sample * sample).collect();
+    let at = ((LEAD_S + 0.001 * at_ms as f64) * RATE_HZ) as usize;
+    curve_db(&read)[at]
+}
+
+/// Where the late sound has died away; what rings on behind are notes alone.
+fn late_end(sent: &Sent) -> usize {
+    ((LEAD_S + sent.late.from_s) * RATE_HZ) as usize + SLICE * sent.late.energy[0].len()
+}
+
+/// As it is heard: both ears, with the room's notes; T20 of the octaves from 500 Hz on, mean of ears and loudspeakers, within 5 % of
+/// the printed decay. 250 Hz is told: notes ring there each with its own decay.
+#[test]
+fn two_ears_hear_the_decay_of_the_report() {
+    let mut noise = Noise::new(Pickup::Head);
+    for name in ["rented-corner-room", "concrete-loft", "tall-room"] {
+        let prepared = story(name);
+        for plan in [0, prepared.scenario().plans.len() - 1] {
+            let to_seat = crate::to_seat(&prepared, plan, Pickup::Head, true);
+            let response = render(&to_seat, &mut noise);
+            for band in OCTAVES {
+                let ears = (0..2).map(|ear| {
+                    let one = |(channels, sent): (&Vec<Vec<f32>>, &Sent)| {
+                        let end = late_end(sent).min(channels[ear].len());
+                        vec![channels[ear][..end].to_vec()]
+                    };
+                    let both = response.samples.iter().zip(&to_seat.sent);
+                    let samples = both.map(one).collect();
+                    read_t20_s(&Response { samples }, band)
+                });
+                let read_s = ears.sum::<f64>() / 2.0;
+                let off = read_s / octave_t20_s(&prepared, plan, band) - 1.0;
+                println!(
+                    "{name} {plan} {:.0} Hz at the ears: {read_s:.3} s, report {:+.1} %",
+                    exact_hz(band),
+                    100.0 * off
+                );
+                assert!(
+                    band == OCTAVES[0] || off.abs() < 0.05,
+                    "{name} {plan} band {band}: {off}"
+                );
+            }
+        }
+    }
 }
 
 /// The report's energies of an octave up to 50 ms and after, and in its three parts, each re the direct sound, by report.
@@ -169,20 +233,31 @@ struct Parts {
     late: f64,
 }
 
-fn reported(prepared: &Prepared, plan: usize, to_seat: &ToSeat, band: usize) -> Parts {
+/// Of an octave with sharp edges: its three thirds.
+fn sharp(band: usize) -> [f64; BANDS] {
+    std::array::from_fn(|third| {
+        if third.abs_diff(band) <= 1 {
+            bandwidth(third)
+        } else {
+            0.0
+        }
+    })
+}
+
+fn reported(prepared: &Prepared, plan: usize, to_seat: &ToSeat, weights: &[f64; BANDS]) -> Parts {
     let seat = prepared
         .predict(plan)
         .and_then(|report| report.seat)
         .expect("a seat");
     let mut sums = [0.0; 5];
-    for third in band - 1..=band + 1 {
+    for (third, weight) in weights.iter().enumerate() {
         let direct = to_seat
             .sent
             .iter()
             .map(|sent| sent.ways[0].energy[third])
             .sum::<f64>()
             / 2.0;
-        let weight = bandwidth(third) * direct;
+        let weight = weight * direct;
         let of_direct = |share: &Series| share.0[third] / seat.direct_share.0[third];
         let all = 1.0 / seat.direct_share.0[third];
         let rest = all / (1.0 + 10f64.powf(seat.c50_db.0[third] / 10.0));
@@ -229,71 +304,62 @@ fn cut<'a>(samples: &'a [f32], sent: &Sent, after_s: f64) -> (&'a [f32], &'a [f3
     samples.split_at(at)
 }
 
-/// The report adds energies, as the phases of images are not known to the centimetre; a response has one set of phases. So
-/// C50 is that of the mean over forty responses whose images are turned over by chance: 0.5 dB from 500 Hz on. At 250 Hz the one
-/// seed of the late noise changes a few times only in 50 ms, before and after the edge: 1 dB. One response alone is
-/// told, not held to that: with few images in 50 ms its bands may differ by some dB.
+/// C50 as this project reads it off a rendered response (ISO 3382), both loudspeakers by their energies, against the report's thirds
+/// as the octave filter lets them through: within 0.5 dB in every octave from 500 Hz on, and 0.6 dB at 250 Hz, where 50 ms hold few
+/// turns of the one seed of the noise. The first response is the one that is heard; in the others images are turned over by chance,
+/// as their phases are not known to the centimetre, and it holds for each by itself.
 #[test]
 fn clarity_is_that_of_the_report() {
     let mut noise = Noise::new(Pickup::Point);
     let mut random = Generator::new(5);
+    let mut wrong = Vec::new();
     for (name, plan) in [
         ("concrete-loft", 1),
         ("long-terrace-room", 1),
         ("tall-room", 0),
+        ("rented-corner-room", 2),
+        ("square-study", 0),
     ] {
         let prepared = story(name);
         let to_seat = at_a_point(&prepared, plan);
-        let sphere = Sphere::new(to_seat.speed_of_sound_m_per_s);
-        let late = render(&late_only(&to_seat), &mut noise);
-        let mut sums = [[0.0; 2]; OCTAVES.len()];
-        let mut first_db = [0.0; OCTAVES.len()];
-        for draw in 0..40 {
-            for (sent, late) in to_seat.sent.iter().zip(&late.samples) {
-                let turn = |way: &Way| {
-                    if draw > 0 && random.unit() < 0.5 {
-                        turned_over(way)
-                    } else {
-                        way.clone()
-                    }
-                };
-                let ways: Vec<Way> = sent.ways.iter().map(turn).collect();
-                let mut samples = render_ways(&ways, &sphere, Pickup::Point, None).remove(0);
-                samples.resize(late[0].len().max(samples.len()), 0.0);
-                samples
-                    .iter_mut()
-                    .zip(&late[0])
-                    .for_each(|(sum, late)| *sum += late);
-                let (early, rest) = cut(&samples, sent, 0.05);
-                for (sums, band) in sums.iter_mut().zip(OCTAVES) {
-                    sums[0] += band_energy(early, exact_hz(band), Width::Octave);
-                    sums[1] += band_energy(rest, exact_hz(band), Width::Octave);
+        for draw in 0..4 {
+            let mut drawn = to_seat.clone();
+            for way in drawn.sent.iter_mut().flat_map(|sent| &mut sent.ways) {
+                if draw > 0 && random.unit() < 0.5 {
+                    *way = turned_over(way);
                 }
             }
-            if draw == 0 {
-                first_db = sums.map(|[early, rest]| db(early / rest));
+            let response = render(&drawn, &mut noise);
+            for band in OCTAVES {
+                let read_db = read_clarity_db(&response, band);
+                let report_db = reported(&prepared, plan, &to_seat, &weights(band)).clarity_db;
+                let what = format!(
+                    "{name} {plan} {:.0} Hz, draw {draw}: C50 {read_db:.2} dB, report {report_db:.2} dB",
+                    exact_hz(band)
+                );
+                println!("{what}");
+                let most_db = if band == OCTAVES[0] { 0.6 } else { 0.5 };
+                if (read_db - report_db).abs() > most_db {
+                    wrong.push(what);
+                }
             }
         }
-        for ((sums, band), first_db) in sums.iter().zip(OCTAVES).zip(first_db) {
-            let (read_db, report_db) = (
-                db(sums[0] / sums[1]),
-                reported(&prepared, plan, &to_seat, band).clarity_db,
-            );
-            println!(
-                "{name} {plan} {:.0} Hz: C50 {read_db:.2} dB, one response {first_db:.2} dB, report {report_db:.2} dB",
-                exact_hz(band)
-            );
-            let most_db = if band == OCTAVES[0] { 1.0 } else { 0.5 };
-            assert!(
-                (read_db - report_db).abs() < most_db,
-                "{name} band {band}: {read_db} dB for {report_db} dB"
-            );
-            assert!(
-                (first_db - report_db).abs() < 4.0,
-                "{name} band {band}: {first_db} dB for {report_db} dB"
-            );
-        }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// C50 of all loudspeakers together.
+fn read_clarity_db(response: &Response, band: usize) -> f64 {
+    let mut sums = [0.0; 2];
+    for channels in &response.samples {
+        let impulse = Impulse::new(&channels[0], RATE_HZ);
+        let figures = impulse.read(exact_hz(band), Width::Octave);
+        let ratio = 10f64.powf(figures.c50_db.expect("clarity") / 10.0);
+        let all = band_energy(&channels[0], exact_hz(band), Width::Octave);
+        sums[0] += all * ratio / (1.0 + ratio);
+        sums[1] += all / (1.0 + ratio);
+    }
+    db(sums[0] / sums[1])
 }
 
 /// Direct, early (20 ms) and late sound, each rendered for itself, against the report's shares: 0.5 dB.
@@ -325,7 +391,7 @@ fn shares_are_those_of_the_report() {
                 early += energy(before) / direct / 2.0;
                 rest += energy(after) / direct / 2.0;
             }
-            let report = reported(&prepared, plan, &to_seat, band);
+            let report = reported(&prepared, plan, &to_seat, &sharp(band));
             for (what, read, expected) in
                 [("early", early, report.early), ("late", rest, report.late)]
             {

@@ -77,6 +77,7 @@ const ORDER: [&str; 150] = [
     "listen/noise",
     "listen/late",
     "listen/low",
+    "listen/first_part",
     "listen/ways",
     "listen/loudness",
     "listen/dry",

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 
-import { LIMITED_TO, ROUNDS, TARGET_LKFS, byChance, guessed, hiddenPlan, limiterCurve, matchedGains, plansToHear, rightGuesses, startBlind, verdict } from "../../www/model/listen.js";
+import { LEVEL_DB, LIMITED_TO, MOST_LKFS, ROUNDS, STRAIGHT_TO, byChance, guessed, hiddenPlan, limiterCurve, matchedGains, plansToHear, rightGuesses, startBlind, stillChosen, targetLkfs, verdict } from "../../www/model/listen.js";
 import { measuredOf, readingInWords } from "../../www/model/recording.js";
 
 const documentOf = (/** @type {number} */ count) => /** @type {any} */ ({ plans: Array.from({ length: count }, (_, index) => ({ name: String(index) })) });
@@ -18,13 +18,30 @@ describe("plans that are heard", () => {
 });
 
 describe("matched loudness", () => {
+  const soft = [-12.3, -20, -7.7].map((loudness_lkfs) => ({ loudness_lkfs, peak: 0.2 }));
+  const loudnessAfter = (/** @type {{loudness_lkfs: number}[]} */ levels, /** @type {number[]} */ gains) => gains.map((gain, index) => levels[index].loudness_lkfs + 20 * Math.log10(gain));
   it("brings every plan to the same", () => {
-    const loudness = [-12.3, -20, -7.7];
-    const after = matchedGains(loudness).map((gain, index) => loudness[index] + 20 * Math.log10(gain));
-    for (const lkfs of after) assert.ok(Math.abs(lkfs - TARGET_LKFS) < 1e-9);
+    for (const lkfs of loudnessAfter(soft, matchedGains(soft))) assert.ok(Math.abs(lkfs - MOST_LKFS) < 1e-9);
+  });
+  it("is so low that no plan's peak meets the limiter at the top of the slider", () => {
+    const sharp = [{ loudness_lkfs: -40, peak: 0.9 }, { loudness_lkfs: -43, peak: 1.4 }];
+    const gains = matchedGains(sharp);
+    const [one, other] = loudnessAfter(sharp, gains);
+    assert.ok(Math.abs(one - other) < 1e-9 && Math.abs(one - targetLkfs(sharp)) < 1e-9 && one < MOST_LKFS);
+    const peaks = gains.map((gain, index) => 10 ** (LEVEL_DB.most / 20) * gain * sharp[index].peak);
+    assert.ok(Math.max(...peaks) < STRAIGHT_TO && Math.max(...peaks) > 0.8 * STRAIGHT_TO, `${peaks}`);
   });
   it("mutes what has no loudness", () => {
-    assert.deepEqual(matchedGains([-Infinity, NaN]), [0, 0]);
+    assert.deepEqual(matchedGains([{ loudness_lkfs: -Infinity, peak: 0 }, { loudness_lkfs: NaN, peak: NaN }]), [0, 0]);
+  });
+});
+
+describe("the switch", () => {
+  it("stays on its plan when others are heard, and goes to one that is there if it has gone", () => {
+    assert.equal(stillChosen([0, 1, 3], [0, 2, 3], 2), 2);
+    assert.equal(stillChosen([0, 1, 2], [0, 2, 4], 2), 1);
+    assert.equal(stillChosen([0, 1, 3], [0, 2], 2), 1);
+    assert.equal(stillChosen([0, 1], [0, 2], -1), 0);
   });
 });
 

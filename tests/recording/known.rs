@@ -147,9 +147,10 @@ fn a_decay_that_the_filter_makes_is_refused() {
 #[test]
 fn steady_noise_is_no_response() {
     let mut random = Generator::new(8);
-    let channel = (0..48_000).map(|_| normal(&mut random)).collect();
+    let channel: Vec<f32> = (0..48_000).map(|_| normal(&mut random) as f32).collect();
     let read = read_response(&Recorded {
         sample_rate_hz: RATE_HZ,
+        duration_s: 1.0,
         channels: vec![channel],
     });
     let words = read.expect_err("no decay");
@@ -163,13 +164,17 @@ fn steady_noise_is_no_response() {
 fn an_empty_channel_beside_a_good_one_is_passed_over() {
     let mut random = Generator::new(8);
     let good = decaying(0.4, 100.0, 0.0, |_| normal(&mut random));
+    let good: Vec<f32> = good.into_iter().map(|sample| sample as f32).collect();
+    let duration_s = good.len() as f64 / RATE_HZ;
     let silent = vec![0.0; good.len()];
     let alone = read_response(&Recorded {
         sample_rate_hz: RATE_HZ,
+        duration_s,
         channels: vec![good.clone()],
     });
     let both = read_response(&Recorded {
         sample_rate_hz: RATE_HZ,
+        duration_s,
         channels: vec![silent, good],
     });
     let (alone, both) = (alone.expect("a response"), both.expect("a response"));

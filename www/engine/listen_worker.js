@@ -1,6 +1,6 @@
 // A worker that renders what is heard and reads recordings, with its own instance of the workers' core.
 
-/** @typedef {{core: WebAssembly.Module}|{id: number, call: "open"|"response"|"loudness"|"dry"|"wav"|"read_recording", values: any[]}} Message */
+/** @typedef {{core: WebAssembly.Module}|{id: number, call: "open"|"response"|"level"|"dry"|"wav"|"read_recording", values: any[]}} Message */
 import { newListener } from "./core.js";
 
 /** A worker's own global, which the types of a page do not have. */

@@ -2,12 +2,13 @@
 
 /**
  * @import { Finding, Scenario } from "../model/types.js"
+ * @import { HeardLevel } from "../model/listen.js"
  * @import { Reading } from "../model/recording.js"
  *
  * @typedef {object} ListenerClient
  * @property {(document: Scenario) => Promise<{findings: Finding[]}>} open
  * @property {(plan: number) => Promise<Float32Array<ArrayBuffer>>} response
- * @property {(plan: number, left: Float32Array, right: Float32Array) => Promise<number>} loudness  LKFS
+ * @property {(plan: number, left: Float32Array, right: Float32Array) => Promise<HeardLevel>} level
  * @property {(sound: string) => Promise<Float32Array<ArrayBuffer>>} dry
  * @property {(left: Float32Array, right: Float32Array, sample_rate_hz: number) => Promise<Uint8Array<ArrayBuffer>>} wav
  * @property {(bytes: Uint8Array) => Promise<Reading>} read
@@ -48,7 +49,7 @@ export function createListener() {
   return {
     open: (document) => ask("open", document),
     response: (plan) => ask("response", plan),
-    loudness: (plan, left, right) => ask("loudness", plan, left, right),
+    level: (plan, left, right) => ask("level", plan, left, right),
     dry: (sound) => ask("dry", sound),
     wav: (left, right, sample_rate_hz) => ask("wav", left, right, sample_rate_hz),
     read: (bytes) => ask("read_recording", bytes),

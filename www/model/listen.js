@@ -5,11 +5,20 @@
 /** Plans that are heard on one switch. */
 const MOST_PLANS = 3;
 
-/** Loudness to which every plan is brought, LKFS: leaves room for the peaks of every sound. Common practice, no source. */
-export const TARGET_LKFS = -30;
+/**
+ * @typedef {object} HeardLevel  of a sound in a plan, at a gain of 1
+ * @property {number} loudness_lkfs
+ * @property {number} peak           largest sample at either ear
+ */
 
-/** Levels of the slider, dB; it starts low. */
-export const LEVEL_DB = Object.freeze({ least: -40, first: -20, most: 10 });
+/** Loudness to which every plan is brought at most, LKFS, at the top of the slider. Common practice, no source. */
+export const MOST_LKFS = -20;
+
+/** Largest sample that any plan may come to at the top of the slider: a little below where the limiter begins to bend. */
+export const MOST_PEAK = 0.65;
+
+/** Levels of the slider, dB; it starts low, and at its top the peaks of every sound stay whole. */
+export const LEVEL_DB = Object.freeze({ least: -50, first: -30, most: 0 });
 
 /** Rounds of a blind comparison. */
 export const ROUNDS = 10;
@@ -33,9 +42,33 @@ export function plansToHear({ plans }, shown, compared) {
   return [0, ...[...new Set(first)].slice(0, MOST_PLANS - 1).sort((a, b) => a - b)];
 }
 
-/** What brings each plan to the same loudness, as a factor. @param {number[]} loudness_lkfs @returns {number[]} */
-export function matchedGains(loudness_lkfs) {
-  return loudness_lkfs.map((lkfs) => (Number.isFinite(lkfs) ? 10 ** ((TARGET_LKFS - lkfs) / 20) : 0));
+/**
+ * The loudness that a sound is brought to in every plan, LKFS: the same for all, and so low that no plan's peak is limited.
+ * @param {HeardLevel[]} levels @returns {number}
+ */
+export function targetLkfs(levels) {
+  const held = levels.filter(isLoud).map(({ loudness_lkfs, peak }) => loudness_lkfs + 20 * Math.log10(MOST_PEAK / peak));
+  return Math.min(MOST_LKFS, ...held);
+}
+
+/** What brings each plan to the same loudness, as a factor. @param {HeardLevel[]} levels @returns {number[]} */
+export function matchedGains(levels) {
+  const target_lkfs = targetLkfs(levels);
+  return levels.map((level) => (isLoud(level) ? 10 ** ((target_lkfs - level.loudness_lkfs) / 20) : 0));
+}
+
+/** @param {HeardLevel} level */
+function isLoud({ loudness_lkfs, peak }) {
+  return Number.isFinite(loudness_lkfs) && peak > 0;
+}
+
+/**
+ * Where the switch stands when other plans are heard: on the same plan as long as it is among them.
+ * @param {number[]} before plans by index @param {number[]} after @param {number} chosen @returns {number}
+ */
+export function stillChosen(before, after, chosen) {
+  const kept = after.indexOf(before[chosen]);
+  return kept >= 0 ? kept : Math.min(Math.max(0, chosen), after.length - 1);
 }
 
 /**
@@ -103,12 +136,15 @@ function inHundred(share) {
   return `${Math.round(100 * share)} of 100 tries`;
 }
 
+/** Up to this size of a sample the limiter changes nothing. */
+export const STRAIGHT_TO = 0.7;
+
 /**
- * A limiter without memory: straight up to 0.7, then ever flatter towards 1.
+ * A limiter without memory: straight at first, then ever flatter towards 1.
  * @param {number} [points] odd, so that silence stays silence @returns {Float32Array<ArrayBuffer>}
  */
 export function limiterCurve(points = 4097) {
-  const straight = 0.7;
+  const straight = STRAIGHT_TO;
   return Float32Array.from({ length: points }, (_, index) => {
     const x = (2 * LIMITED_TO * index) / (points - 1) - LIMITED_TO;
     const size = Math.abs(x);

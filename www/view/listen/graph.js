@@ -7,12 +7,11 @@
  * @property {number} gain           brings it to the loudness of the others
  *
  * @typedef {object} Graph
- * @property {(sound: AudioBuffer, at_s?: number) => void} play        from its start, over and over
+ * @property {(sound: AudioBuffer, at_s?: number) => void} play        from its start, over and over; after a fade of what was there
  * @property {() => void} stop                                        fades out
  * @property {(room: number, at_s?: number) => void} choose
- * @property {(index: number, room: Room, at_s?: number) => void} replace  one room only; the others play on
+ * @property {(rooms: Room[], room: number, at_s?: number) => void} arrange  other rooms; the sound goes on, and so does a room that stays
  * @property {(level_db: number, at_s?: number) => void} setLevel
- * @property {() => void} close
  */
 import { LIMITED_TO, limiterCurve } from "../../model/listen.js";
 
@@ -31,9 +30,8 @@ const END_S = 2 * FADE_S;
 export function createGraph(context, rooms, { chosen, level_db }) {
   const input = new GainNode(context, { channelCount: 2, channelCountMode: "explicit" });
   const output = new GainNode(context, { gain: factor(level_db) });
-  const limiter = limiterNode(context, output);
-  const paths = rooms.map((room, index) => path(context, input, output, room, index === chosen ? room.gain : 0));
-  let current = chosen;
+  addLimiter(context, output);
+  let paths = rooms.map((room, index) => path(context, input, output, room, index === chosen ? room.gain : 0));
   /** @type {{node: AudioBufferSourceNode, fader: GainNode}|null} */
   let source = null;
 
@@ -44,34 +42,35 @@ export function createGraph(context, rooms, { chosen, level_db }) {
     source.node.stop(at_s + END_S);
     source = null;
   }
+  /** @param {number} index @param {number} at_s */
+  function choose(index, at_s) {
+    paths.forEach((one, number) => fade(one.fader.gain, number === index ? one.gain : 0, at_s));
+  }
   return {
     play(sound, at_s = context.currentTime) {
+      const start_s = source ? at_s + END_S : at_s;
       endSource(at_s);
       source = { node: new AudioBufferSourceNode(context, { buffer: sound, loop: true }), fader: new GainNode(context) };
       source.node.connect(source.fader).connect(input);
-      source.node.start(at_s);
+      source.node.start(start_s);
     },
     stop: () => endSource(context.currentTime),
-    choose(index, at_s = context.currentTime) {
-      current = index;
-      paths.forEach((one, number) => fade(one.fader.gain, number === index ? one.gain : 0, at_s));
-    },
-    replace(index, room, at_s = context.currentTime) {
-      const before = paths[index];
-      fade(before.fader.gain, 0, at_s);
-      setTimeout(() => before.leave(), 1000 * (at_s - context.currentTime + END_S));
-      paths[index] = path(context, input, output, room, 0);
-      if (index === current) fade(paths[index].fader.gain, room.gain, at_s);
+    choose: (index, at_s = context.currentTime) => choose(index, at_s),
+    arrange(next, index, at_s = context.currentTime) {
+      const before = paths;
+      paths = next.map((room) => {
+        const kept = before.find(({ response }) => response === room.response);
+        if (!kept) return path(context, input, output, room, 0);
+        kept.gain = room.gain;
+        return kept;
+      });
+      const gone = before.filter((one) => !paths.includes(one));
+      gone.forEach(({ fader }) => fade(fader.gain, 0, at_s));
+      setTimeout(() => gone.forEach((one) => one.leave()), 1000 * (at_s - context.currentTime + END_S));
+      choose(index, at_s);
     },
     setLevel(next_db, at_s = context.currentTime) {
       fade(output.gain, factor(next_db), at_s);
-    },
-    close() {
-      endSource(context.currentTime);
-      setTimeout(() => {
-        paths.forEach((one) => one.leave());
-        limiter.disconnect();
-      }, 1000 * 2 * END_S);
     },
   };
 }
@@ -83,6 +82,7 @@ function path(context, input, output, room, gain) {
   input.connect(convolver).connect(fader).connect(output);
   return {
     fader,
+    response: room.response,
     gain: room.gain,
     leave() {
       input.disconnect(convolver);
@@ -93,11 +93,10 @@ function path(context, input, output, room, gain) {
 }
 
 /** @param {BaseAudioContext} context @param {AudioNode} output */
-function limiterNode(context, output) {
+function addLimiter(context, output) {
   const down = new GainNode(context, { gain: 1 / LIMITED_TO });
   const limiter = new WaveShaperNode(context, { curve: limiterCurve() });
   output.connect(down).connect(limiter).connect(context.destination);
-  return limiter;
 }
 
 /**

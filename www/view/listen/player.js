@@ -2,10 +2,11 @@
  * What plays: the browser's sound device, the graph, and the responses of the plans that are heard, as the document changes.
  *
  * @import { ListenerClient } from "../../engine/listener.js"
+ * @import { HeardLevel } from "../../model/listen.js"
  * @import { Scenario } from "../../model/types.js"
  * @import { Graph, Room } from "./graph.js"
  */
-import { matchedGains } from "../../model/listen.js";
+import { LEVEL_DB, matchedGains, stillChosen } from "../../model/listen.js";
 import { createGraph } from "./graph.js";
 
 /** Everything is rendered to this; the device's own rate is the browser's affair. */
@@ -28,8 +29,8 @@ export function createPlayer(listener, first) {
   let graph = null;
   /** @type {AudioBuffer|null} */
   let sound = null;
-  /** @type {{plans: number[], rooms: Room[], loudness_lkfs: number[]}} */
-  let heard = { plans: [], rooms: [], loudness_lkfs: [] };
+  /** What the graph has, with the sound whose peaks its gains are for. @type {{plans: number[], rooms: Room[], levels: HeardLevel[], sound: AudioBuffer|null}} */
+  let heard = { plans: [], rooms: [], levels: [], sound: null };
   let { chosen, level_db } = first;
   let playing = false;
 
@@ -43,51 +44,40 @@ export function createPlayer(listener, first) {
   }
   /** @param {Scenario} document @param {number[]} plans */
   async function render(document, plans) {
-    if (!sound) return;
+    const sent = sound;
+    if (!sent) return;
     const { findings } = await listener.open(document);
     if (findings.length > 0) throw new Error(findings[0].message);
-    const [left, right] = [sound.getChannelData(0), sound.getChannelData(1)];
+    const [left, right] = [sent.getChannelData(0), sent.getChannelData(1)];
     const responses = await Promise.all(plans.map((plan) => listener.response(plan)));
-    const loudness_lkfs = await Promise.all(plans.map((plan) => listener.loudness(plan, left, right)));
-    const gains = matchedGains(loudness_lkfs);
-    const rooms = responses.map((series, index) => ({ response: responseBuffer(series), gain: gains[index] }));
-    take({ plans, rooms, loudness_lkfs });
+    const levels = await Promise.all(plans.map((plan) => listener.level(plan, left, right)));
+    const gains = matchedGains(levels);
+    const rooms = responses.map((series, index) => ({ response: responseOf(plans[index], series), gain: gains[index] }));
+    take({ plans, rooms, levels, sound: sent });
   }
-  /** Only what changed is replaced, so that the rest plays on. @param {typeof heard} next */
+  /** The response of a plan; the one that is there, if nothing has changed. @param {number} plan @param {Float32Array<ArrayBuffer>} series */
+  function responseOf(plan, series) {
+    const known = heard.rooms[heard.plans.indexOf(plan)]?.response;
+    return known && isSame(known, series) ? known : responseBuffer(series);
+  }
+  /** What stays plays on, at the same place of the sound. @param {typeof heard} next */
   function take(next) {
-    const same = next.plans.join() === heard.plans.join();
-    if (graph && context && same) {
-      next.rooms.forEach((room, index) => {
-        if (!sameRoom(room, heard.rooms[index])) graph?.replace(index, room);
-        else next.rooms[index] = heard.rooms[index];
-      });
-    } else if (graph) {
-      close();
-      heard = next;
-      chosen = Math.min(chosen, next.plans.length - 1);
-      if (context && playing && sound) {
-        graph = createGraph(context, next.rooms, { chosen, level_db });
-        graph.play(sound);
-      }
-    }
+    chosen = stillChosen(heard.plans, next.plans, chosen);
+    graph?.arrange(next.rooms, chosen);
+    if (playing && next.sound && next.sound !== heard.sound) graph?.play(next.sound);
     heard = next;
-  }
-  function close() {
-    graph?.close();
-    graph = null;
   }
   return {
     begin,
     render,
-    /** @param {AudioBuffer} next two channels */
+    /** Heard from the next rendering on, which finds its level. @param {AudioBuffer} next two channels */
     setSound(next) {
       sound = next;
-      if (playing) graph?.play(next);
     },
     play() {
-      if (!context || !sound || heard.rooms.length === 0) return;
+      if (!context || !heard.sound) return;
       graph ??= createGraph(context, heard.rooms, { chosen, level_db });
-      graph.play(sound);
+      graph.play(heard.sound);
       playing = true;
     },
     stop() {
@@ -105,13 +95,14 @@ export function createPlayer(listener, first) {
       graph?.setLevel(next_db);
     },
     isPlaying: () => playing,
-    loudness: () => heard.loudness_lkfs,
-    /** One round of the sound in a plan, with its tail, at the level that all plans are matched to. @param {number} index */
+    levels: () => heard.levels,
+    /** One round of the sound in a plan, with its tail, at the top of the slider: whole peaks, as loud as every other plan. @param {number} index */
     async saved(index) {
-      if (!sound || !heard.rooms[index]) throw new Error("There is nothing to save yet.");
-      const length = sound.length + heard.rooms[index].response.length;
+      const { sound, rooms } = heard;
+      if (!sound || !rooms[index]) throw new Error("There is nothing to save yet.");
+      const length = sound.length + rooms[index].response.length;
       const offline = new OfflineAudioContext(2, length, RATE_HZ);
-      const once = createGraph(offline, [heard.rooms[index]], { chosen: 0, level_db: 0 });
+      const once = createGraph(offline, [rooms[index]], { chosen: 0, level_db: LEVEL_DB.most });
       const silence = new AudioBuffer({ numberOfChannels: 2, length, sampleRate: RATE_HZ });
       for (const channel of [0, 1]) silence.copyToChannel(sound.getChannelData(channel), channel);
       once.play(silence, 0);
@@ -121,11 +112,12 @@ export function createPlayer(listener, first) {
   };
 }
 
-/** @param {Room} a @param {Room|undefined} b */
-function sameRoom(a, b) {
-  if (!b || a.gain !== b.gain || a.response.length !== b.response.length) return false;
-  const [one, other] = [a, b].map(({ response }) => response.getChannelData(0));
-  return one.every((sample, n) => sample === other[n]);
+/** @param {AudioBuffer} response @param {Float32Array} series its channels, one after the other */
+function isSame(response, series) {
+  const { length, numberOfChannels } = response;
+  if (series.length !== length * numberOfChannels) return false;
+  return Array.from({ length: numberOfChannels }, (_, channel) => response.getChannelData(channel))
+    .every((samples, channel) => samples.every((sample, n) => sample === series[channel * length + n]));
 }
 
 /** Four series, one after the other, as the convolver takes them. @param {Float32Array<ArrayBuffer>} series @returns {AudioBuffer} */

@@ -11,6 +11,7 @@
  * @property {((entry: Measured) => void)} [useMeasured]  takes a measured decay into the document; none where nothing can
  */
 import { html, nothing, render } from "../../vendor.js";
+import { CLAP } from "../../model/caution_texts.js";
 import { measuredOf, readingInWords } from "../../model/recording.js";
 import { planName } from "../../model/words.js";
 
@@ -56,6 +57,7 @@ export function mountRecording(place, port) {
 function part({ words, reading, plan, thirds }, port, act) {
   return html`<div class="listen">
     <p>A WAV file of the room's impulse response: of a sweep turned into one, or of a short sound. 16, 24 or 32 bits, one or two channels. It never leaves this device.</p>
+    <p class="caution">${CLAP}</p>
     <label class="field"><span class="field-name">Recording, WAV</span>
       <input type="file" accept=".wav,audio/wav,audio/x-wav" @change=${(/** @type {Event} */ event) => act.take(/** @type {HTMLInputElement} */ (event.target).files?.[0])} /></label>
     <p role="status" aria-live="polite" class="listen-words">${words}</p>

@@ -11,7 +11,7 @@
  * @property {() => Promise<ListenerClient>} createListener  starts the worker that renders
  */
 import { html, nothing, render } from "../../vendor.js";
-import { LEVEL_DB, ROUNDS, SOUNDS, guessed, hiddenPlan, plansToHear, startBlind, verdict } from "../../model/listen.js";
+import { LEVEL_DB, ROUNDS, SOUNDS, guessed, hiddenPlan, plansToHear, startBlind, stillChosen, verdict } from "../../model/listen.js";
 import { planName } from "../../model/words.js";
 import { MOST_OWN_S, createPlayer, onBoth, ownSound } from "./player.js";
 import { cautionWords, whatItIs } from "./words.js";
@@ -63,8 +63,9 @@ export async function mountListen(place, port) {
     await player.render(document, plans);
     rendered = document;
     if (plans.join() !== view.plans.join()) view.blind = null;
+    view.chosen = view.blind ? view.chosen : stillChosen(view.plans, plans, view.chosen);
     view.plans = plans;
-    view.chosen = Math.min(view.chosen, plans.length - 1);
+    player.choose(heardNow(view));
     view.busy = false;
   }
   async function loadSound() {
@@ -184,7 +185,7 @@ function region(view, document, player, act) {
       <button type="button" ?disabled=${view.busy || view.blind !== null} @click=${act.save}>Save what is heard as WAV</button></div>
     <p role="status" aria-live="polite" class="listen-words">${status(view, names, player)}</p>
     ${blindPart(view, names, act)}
-    ${whatItIs(player.loudness())}
+    ${whatItIs(player.levels())}
   </div>`;
 }
 
