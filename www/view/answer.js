@@ -2,15 +2,16 @@
  * The Answer line: one sentence, what is honest about it, and a small picture of the same.
  *
  * @import { AnswerWords } from "../model/answer.js"
- * @typedef {{answers: string[], doubts: string[]}} Longest
+ * @import { Longest } from "../model/longest.js"
  * @import { Answer } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
 import { answerChart } from "../chart/answer.js";
-import { answerWords, goalRange, longestWords } from "../model/answer.js";
+import { answerWords, goalRange } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { rangesFor } from "../model/late.js";
+import { longestWords } from "../model/longest.js";
 import { costOf, costText as costWords } from "../model/money.js";
 import { planLabel } from "../model/words.js";
 import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
