@@ -74,6 +74,16 @@ function doubt(scene, answer) {
 }
 
 /**
+ * On a narrow page the answer is too tall to stay in view: its figure and its word stay instead.
+ * @param {Scene} scene
+ */
+export function shortAnswer(scene) {
+  const answer = scene.state.answer;
+  const parts = answer ? wordsOf(scene, answer).words.parts.filter(({ figure, word }) => figure || word) : [];
+  return parts.length === 0 ? nothing : html`<p class="short-answer" aria-hidden="true">${planLabel(scene.plan.name, SHORT_LABEL)}: <b>${parts[0].text}</b>${parts.slice(1).map(({ text }) => `, ${text}`)}</p>`;
+}
+
+/**
  * Beside the plans on a wide page: the cost and what follows the answer, in one run of text.
  * @param {Scene} scene
  */
