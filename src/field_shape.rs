@@ -11,7 +11,14 @@ const CARRIED_BAND: usize = crate::bands::BAND_1K;
 /// Band in which flutter is looked for: 2 kHz.
 const FLUTTER_BAND: usize = 16;
 
-/// Sound along an axis that outlasts the rest by this factor is heard as flutter. Common practice, no source.
+/// Walls that absorb more than this are not hard. Common practice, no source.
+const HARD_UP_TO: f64 = 0.1;
+
+/// Repeats that fall by no more than this each are heard as a train, dB: fifteen of them within 30 dB. Common practice, no
+/// source.
+const TRAIN_DB: f64 = 2.0;
+
+/// Sound along an axis that outlasts the rest by this factor is heard as flutter too. Common practice, no source.
 const FLUTTER_FACTOR: f64 = 1.5;
 
 /// An early decay time below this part of T20 makes a decay that is called bent. Common practice, no source.
@@ -36,16 +43,20 @@ pub struct Flutter {
     pub repeats_per_s: f64,
 }
 
-/// Pairs whose own sound at 2 kHz outlasts that of the room.
+/// Pairs of hard walls between which a clap comes back as a train, at 2 kHz: each repeat is hardly weaker than the one before,
+/// or the train outlasts the rest of the room.
 ///
 /// ```text
-/// T_axis = 6 ln 10 / [m c + μ + (c / L)(λ + ρ)] > 1.5 T20,      rate = c / 2L
+/// T_axis = 6 ln 10 / [m c + μ + (c / L)(λ + ρ)],      rate = c / 2L
+/// 60 dB / (rate T_axis) <= 2 dB    or    T_axis > 1.5 T20
 /// ```
 ///
-/// λ, ρ: log rate and scattered share of the pair, μ: hits of furniture, as in `decay`: what scatters leaves the axis.
+/// λ, ρ: log rate and scattered share of the pair, μ: hits of furniture, as in `decay`: what scatters leaves the axis. The
+/// first of the two is what an empty room meets: there the rest is as hard, and no pair outlasts it.
 ///
 /// # Source
-/// The rate: time of one way there and back. The factor is common practice, no source.
+/// The rate: time of one way there and back. The borders are common practice, no source. Left out: how loud the rest of the
+/// sound is beside the train.
 #[must_use]
 pub fn flutter(decay: &Decay) -> Vec<Flutter> {
     let Some(t20_s) = decay.t20_s[FLUTTER_BAND] else {
@@ -53,14 +64,17 @@ pub fn flutter(decay: &Decay) -> Vec<Flutter> {
     };
     let field = &decay.fields[FLUTTER_BAND];
     let between_walls_per_s = field.air_per_s + field.furniture_hits_per_s;
-    let outlasts = |axis: &usize| {
+    let is_train = |axis: &usize| {
         let pair = &field.pairs[*axis];
         let rate_per_s =
             between_walls_per_s + pair.crossings_per_s * (pair.log_loss() + pair.scattered());
-        DECAY_60_DB / rate_per_s > FLUTTER_FACTOR * t20_s
+        let own_s = DECAY_60_DB / rate_per_s;
+        let repeats = own_s * pair.crossings_per_s / 2.0;
+        let is_hard = pair.absorption.iter().all(|share| *share <= HARD_UP_TO);
+        is_hard && (60.0 / repeats <= TRAIN_DB || own_s > FLUTTER_FACTOR * t20_s)
     };
     (0..3)
-        .filter(outlasts)
+        .filter(is_train)
         .map(|axis| Flutter {
             pair: PAIRS[axis],
             repeats_per_s: field.pairs[axis].crossings_per_s / 2.0,
@@ -132,6 +146,21 @@ mod tests {
         assert_eq!(found[0].pair, (Surface::Left, Surface::Right));
         let expected = room.air.speed_of_sound_m_per_s / 10.0;
         assert!((found[0].repeats_per_s - expected).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_bare_room_flutters_between_all_its_walls_and_one_soft_wall_ends_it() {
+        assert_eq!(flutter(&decay(&room([0.04; 6]))).len(), 3);
+        let softened = flutter(&decay(&room([0.04, 0.3, 0.04, 0.04, 0.04, 0.04])));
+        let pairs: Vec<Facing> = softened.iter().map(|found| found.pair).collect();
+        assert_eq!(pairs, [PAIRS[1], PAIRS[2]]);
+    }
+
+    #[test]
+    fn furniture_in_the_way_ends_a_train() {
+        let mut furnished = room([0.04; 6]);
+        furnished.furniture_surface_m2 = 25.0;
+        assert!(flutter(&decay(&furnished)).is_empty());
     }
 
     #[test]

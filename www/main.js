@@ -98,7 +98,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   let stands = false;
   const outside = createOutside({ dispatch, getState: get, check: engine.check, refuse });
   const advisers = adviceCommands({ dispatch, get, subscribe });
-  const openSheet = createHang({
+  const { openSheet, printFigures } = createHang({
     getScene: () => scene, subscribe,
     failed: () => dispatch({ type: "notify", notice: { text: "The Hang sheet could not be loaded. Check the connection and try again.", tone: "problem" } }),
   });
@@ -111,7 +111,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     answerAnew(get(), dispatch, engine);
     frame = 0;
     if (!viewport) return;
-    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, listening, ...advisers }, viewport });
+    scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, printFigures, listening, ...advisers }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
     if (!stands) afterFirst();
   }

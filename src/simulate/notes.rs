@@ -1,7 +1,7 @@
 //! What a person has to know beside the figures, in plain words.
 
 use crate::room::Room;
-use crate::scenario::document::{Loudspeaker, Place, Plan, Role};
+use crate::scenario::document::{Kind, Loudspeaker, MadeOf, Place, Plan, Role};
 
 use super::odd::odd_words;
 use super::prepared::Prepared;
@@ -21,6 +21,7 @@ impl Prepared {
             ));
         }
         notes.extend(places_in_words(plan));
+        notes.extend(self.above_its_face(plan));
         notes.extend(self.before_the_seat(plan));
         notes.extend(self.beyond_the_box(room));
         let odd = odd_words(room, &self.scenario.room.conditions);
@@ -53,6 +54,24 @@ impl Prepared {
         ];
         let applying = rules.into_iter().filter(|(applies, _)| *applies);
         applying.map(|(_, words)| words.to_owned()).collect()
+    }
+
+    /// Kinds of the plan whose data sheet takes more than a face can.
+    fn above_its_face(&self, plan: &Plan) -> Option<String> {
+        let doubted = |kind: &&Kind| match &kind.absorber {
+            MadeOf::DataSheet(sheet) => sheet.absorption.iter().any(|share| *share > DOUBTED),
+            _ => false,
+        };
+        let used = |kind: &&Kind| plan.pieces.iter().any(|piece| piece.kit == kind.id);
+        let kinds = self.scenario.kit.iter().filter(used).filter(doubted);
+        let names: Vec<&str> = kinds.map(|kind| kind.name.as_str()).collect();
+        let are = if names.len() == 1 { "states" } else { "state" };
+        (!names.is_empty()).then(|| {
+            format!(
+                "{} {are} more than {DOUBTED} on the data sheet: more than a face can take. Small samples read too high; ask how large the tested one was.",
+                names.join(", ")
+            )
+        })
     }
 
     /// What stands in the straight line from a loudspeaker to the seat.
@@ -107,6 +126,9 @@ fn places_in_words(plan: &Plan) -> Vec<String> {
     let applying = rules.into_iter().filter(|(applies, _)| *applies);
     applying.map(|(_, words)| words.to_owned()).collect()
 }
+
+/// Absorption on a data sheet that is doubted from here on. Common practice, no source.
+const DOUBTED: f64 = 1.2;
 
 /// Nearer than this a loudspeaker is not one point. Common practice, no source.
 const NEAR_FIELD_M: f64 = 0.5;

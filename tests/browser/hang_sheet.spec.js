@@ -1,8 +1,9 @@
 // The Hang sheet as it comes out of a printer: every piece by its measures, legible, with cautions and a way back to the plan.
 import { readFile } from "node:fs/promises";
 import { expect, test } from "@playwright/test";
+import { cautions } from "../../www/model/cautions.js";
 import { pictureOf, sheetsOf, squareOf } from "./paper.js";
-import { documentOf, open, packed, settled, unpacked } from "./support.js";
+import { bassThere, documentOf, open, packed, settled, unpacked } from "./support.js";
 
 /**
  * @import { Page } from "@playwright/test"
@@ -71,6 +72,18 @@ function printed(sheets, figure) {
   return found;
 }
 
+/** As a PDF gives it back. @param {string} text */
+const inPrint = (text) => text.replace(/[\u202f\u00a0]/g, " ").replace(/\s+/g, " ").trim();
+
+/** Openings and zones on the surfaces that carry a piece, as their elevations name them. @param {any} document @param {number} plan @returns {string[]} */
+function named(document, plan) {
+  const surfaces = new Set(document.plans[plan].pieces.map((/** @type {any} */ piece) => piece.surface).filter(Boolean));
+  const parts = [...surfaces].flatMap((surface) => document.room.surfaces[surface].parts ?? []);
+  const roles = parts.flatMap(({ role }) => (role === "door" || role === "window" ? [role] : []));
+  const zones = (document.room.keep_clear ?? []).filter((/** @type {any} */ zone) => surfaces.has(zone.surface)).map((/** @type {any} */ zone) => zone.why);
+  return [...new Set([...roles, ...zones])];
+}
+
 for (const format of /** @type {const} */ (["A4", "Letter"])) {
   for (const { room, plan, units } of [
     { room: "long-terrace-room", plan: 1 }, { room: "concrete-loft", plan: 3 }, { room: "rented-corner-room", plan: 2 },
@@ -90,6 +103,9 @@ for (const format of /** @type {const} */ (["A4", "Letter"])) {
       }));
       const small = sheets.flatMap(({ lines }) => lines).filter(({ sizes_pt }) => Math.min(...sizes_pt) < 10);
       expect(small.map(({ text }) => text), "10 points at least").toEqual([]);
+      const all = sheets.map(({ text }) => text).join(" ").replace(/\s+/g, " ");
+      for (const { id, text } of cautions(document, document.plans[plan], null)) expect(all, id).toContain(inPrint(text));
+      for (const word of named(document, plan)) expect(all, `what is drawn: ${word}`).toContain(word);
       expect(sheets.map(({ text }) => text).join(" ")).not.toMatch(/Kit shelf|Decay, band by band|NaN|undefined/);
     });
   }
@@ -164,6 +180,37 @@ test("with nothing placed it has the room, its bounce marks, and says so", async
   const text = (await sheetsOf(await page.pdf({ format: "Letter" }))).map((sheet) => sheet.text).join("\n");
   expect(text).toContain("Nothing to hang yet.");
   expect(text).toMatch(/Left wall left, ring the front corner 1\.89 the finished floor 0\.9\d/);
+});
+
+test("the figures print by themselves, black on white, after the Hang sheet too", async ({ page }, info) => {
+  test.setTimeout(180_000);
+  await page.emulateMedia({ colorScheme: "dark" });
+  await open(page, packed(await scenario(page, "long-terrace-room")));
+  await bassThere(page);
+  await settled(page);
+  await page.getByRole("button", { name: "Hang sheet" }).click();
+  await expect(page.locator(".paper .link")).toBeVisible();
+  await page.keyboard.press("Escape");
+  // What the browser's own dialog would do comes from the test: it prints what stands there when it is asked to.
+  await page.evaluate(() => { window.print = () => {}; });
+  await page.getByRole("button", { name: "Print the figures" }).click();
+  await expect(page.locator("html.prints-figures")).toHaveCount(1);
+  const pdf = await page.pdf({ format: "A4" });
+  const sheets = await sheetsOf(pdf);
+  const text = sheets.map((sheet) => sheet.text).join(" ").replace(/\s+/g, " ");
+  for (const part of ["Decay, band by band", "Bounces at the seat", "Seat share", "Response", "Bass"]) expect(text).toContain(part);
+  expect(text).not.toMatch(/Mind, assume, check|Print the figures/);
+  for (let number = 1; number <= sheets.length; number += 1) {
+    const { data, width, height } = await pictureOf(pdf, number, 1);
+    let dark = 0;
+    for (let at = 0; at < data.length; at += 4) if (Math.max(data[at], data[at + 1], data[at + 2]) < 80) dark += 1;
+    expect(dark / (width * height), `page ${number}: not on a black ground`).toBeLessThan(0.25);
+  }
+  await info.attach("figures.pdf", { body: pdf, contentType: "application/pdf" });
+  // Once it has printed, the Hang sheet is what prints again.
+  await expect(page.locator("html.prints-figures")).toHaveCount(0);
+  const after = (await sheetsOf(await page.pdf({ format: "A4" }))).map((sheet) => sheet.text).join(" ");
+  expect(after).toContain("Mind, assume, check");
 });
 
 test("Ctrl+P prints the sheet, and Escape leads back to the room", async ({ page }) => {

@@ -1,19 +1,10 @@
 // No accessibility rule is broken in any state of the page: first run, each part open, something picked or chosen, wrong
 // numbers, what is missing, visits, dialogs; wide and narrow, light and dark.
-import { AxeBuilder } from "@axe-core/playwright";
 import { expect, test } from "@playwright/test";
+import { violations } from "./axe.js";
 import { example, open, packed } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
-
-const STANDARDS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-
-/** What the rules find, as short lines. @param {Page} page */
-async function violations(page) {
-  const { violations: found, passes } = await new AxeBuilder({ page }).withTags(STANDARDS).analyze();
-  expect(passes.length).toBeGreaterThan(10);
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
-}
 
 /** Opens what is folded and closes what was open before in the same group. @param {Page} page @param {string} selector */
 const unfold = (page, selector) => page.locator(selector).evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
@@ -64,7 +55,44 @@ const STATES = [
     await page.locator("details", { has: page.locator("[data-rooms]") }).last().evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
     await expect(page.getByRole("button", { name: "Start over with a new room" })).toBeAttached();
   }],
-  ["a broken link", async (page) => {
+  ["the costs, unfolded", async (page) => {
+    await unfold(page, ".costs details");
+    await expect(page.locator(".costs-body")).toBeVisible();
+  }],
+  ["own figures for a piece, refused", async (page) => {
+    await unfold(page, ".own-kind");
+    await press(page, ".own-kind button[type=submit]");
+    await expect(page.locator(".own-kind .wrong")).toHaveText(/There is no figure for 125/);
+  }],
+  // On a narrow page both are one menu.
+  ...[0, -1].map((which) => /** @type {[string, (page: Page) => Promise<unknown>]} */ ([`the ${which === 0 ? "first" : "last"} menu of the plans`, async (page) => {
+    await page.locator(".plans details.menu").nth(which).evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
+    await expect(page.locator(".plans .menu-body").nth(which)).toBeVisible();
+  }])),
+  ["two plans compared", async (page) => {
+    await press(page, ".plans .tab.new");
+    await page.locator(".plans .menu-body .choice", { hasText: "Plan A" }).first().evaluate((one) => /** @type {HTMLElement} */ (one).click());
+    await expect(page.locator(".answer h1")).toContainText("than Plan A", { timeout: 60_000 });
+  }],
+  ["the check-up, with a measured decay", async (page) => {
+    await unfold(page, ".checkup-part details.figures");
+    await expect(page.locator(".checkup .surer li").first()).toBeAttached({ timeout: 60_000 });
+    await page.locator(".checkup-form textarea").evaluate((field) => { /** @type {HTMLTextAreaElement} */ (field).value = "500 0.9\n1000 0.8"; });
+    await press(page, ".checkup-form button[type=submit]");
+    await expect(page.locator(".checkup .measured")).toBeAttached();
+  }],
+  ["what should I do, answered", async (page) => {
+    await unfold(page, ".advice-part details");
+    await page.locator(".advice .ask").evaluate((one) => /** @type {HTMLElement} */ (one).click());
+    await expect(page.locator(".advice-plan").first()).toBeAttached({ timeout: 240_000 });
+    await page.locator(".advice-plan").first().evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
+  }],
+  ["the Hang sheet on the screen", async (page) => {
+    await page.getByRole("button", { name: "Hang sheet" }).first().evaluate((one) => /** @type {HTMLElement} */ (one).click());
+    await expect(page.locator(".paper .link")).toBeVisible();
+  }],
+  ["back from it, a broken link", async (page) => {
+    await page.keyboard.press("Escape");
     await page.evaluate(() => { location.hash = "#1.broken"; });
     await expect(page.locator(".findings")).toBeVisible();
   }],

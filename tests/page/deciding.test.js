@@ -14,11 +14,12 @@ import { bassPart } from "../../www/view/bass.js";
 import { bouncesTable } from "../../www/view/bounces.js";
 import { foldBox } from "../../www/view/fold.js";
 import { seatShare } from "../../www/view/shares.js";
-import { answerWords, longestWords } from "../../www/model/answer.js";
+import { answerWords } from "../../www/model/answer.js";
+import { longestWords } from "../../www/model/longest.js";
 import { bassBeside, bassCame, missingBass, missingRanges, rangesCame, rangesFor } from "../../www/model/late.js";
 import { planParagraph } from "../../www/model/paragraph.js";
 import { bassReport, planReport, rangesOf, reflection, seatReport } from "./fixtures.js";
-import { frozen, kind, piece, sample } from "./support.js";
+import { frozen, kind, piece, sample, seeded } from "./support.js";
 import { countOf, textOf, wordsOf } from "./support_text.js";
 
 const THIN = "\u202f";
@@ -192,6 +193,24 @@ describe("two plans beside each other", () => {
     assert.match(said(compared({ differences: [{ from: "B", to: "A", mid_s: 0.02, low_s: -0.01, high_s: 0.05 }] })), /^Plan B is between 0\.05 s shorter and 0\.01 s longer than Plan A: too close to call\. /, "turned round");
   });
 
+  it("say as well what stands out: leave it alone, the boom, odd rooms, and what is of the plan in hand by its name", () => {
+    const scene = compared();
+    const { answer } = scene.state;
+    const met = rangesOf(0.4, 0.8);
+    const boomy = { ...bassReport(), note_kept: 0.99, coincident: [[1, 2]], evener: { x_m: 2, y_m: 3.5, varies_db: 2, from_db: 6 } };
+    const soft = rangesOf(0.45, 0.8, { differences: [{ from: "A", to: "B", mid_s: -0.08, low_s: -0.11, high_s: -0.05 }] });
+    soft.decay = { low_s: soft.decay.low_s.map((value, band) => (band >= 16 ? 0.1 : value)), high_s: soft.decay.high_s.map((value, band) => (band >= 16 ? 0.12 : value)) };
+    const dull = planReport(0.45, { seat: seatReport(), notes: ["More like a recording booth than a room: check the surfaces."] });
+    dull.decay = { ...dull.decay, t20_s: dull.decay.t20_s.map((value, band) => (band >= 16 ? 0.11 : value)) };
+    const odd = three({ room: { conditions: ["not-a-box"] } });
+    const text = said({ ...scene, state: { ...scene.state, late: { ...scene.state.late, ranges: { ...scene.state.late.ranges, 0: met, 2: soft } }, answer: { ...answer, document: odd, now: planReport(0.4), shown: dull } } }, { bass: boomy });
+    assert.match(text, /Plan B costs 45 more\. Panels will not fix the boom: two bass notes share 43 Hz\./);
+    assert.match(text, /Plan B is too soft on top: treble would fade in 0\.10–0\.12 s while 250 Hz takes 0\.36–0\.54 s\./);
+    assert.match(text, /Leave it alone: today’s 0\.32–0\.48 s is already inside your goal\./);
+    assert.match(text, /More like a recording booth than a room: check the surfaces\. Ranges are doubled, as the room is no box\.$/);
+    assert.doesNotMatch(said(scene), /Leave it alone|boom|too soft|booth|doubled/);
+  });
+
   it("are within a hundredth of a second where nothing is to be told apart", () => {
     assert.match(said(compared({ differences: [{ from: "A", to: "B", mid_s: 0, low_s: -0.001, high_s: 0.004 }] })), /^Plan B is within 0\.01 s of Plan A: too close to call\. /);
   });
@@ -206,6 +225,28 @@ describe("two plans beside each other", () => {
     const { answers, doubts } = longestWords(compared().state.answer);
     assert.match(answers[0], /between 0\.88 s shorter and 0\.88 s longer than Plan A: too close to call\. .*very unlikely, Plan A very unlikely\.$/);
     assert.match(doubts[0], /^It should die away in 0\.88–0\.88.s, Plan A in 0\.\d\d–0\.88.s\. Plan B costs 45 more\.$/);
+  });
+
+  it("keep that room between answers that differ in no length, and work it out anew where one may", () => {
+    const { answer } = compared().state;
+    const lengths = ({ answers, doubts }) => [answers, doubts].map((forms) => forms.map((form) => form.length));
+    const fresh = (one) => { longestWords({ ...one, document: { ...one.document, goal: { low_s: 0.11, high_s: 0.12 } } }); return longestWords(one); };
+    const first = longestWords(answer);
+    const moved = { ...answer, shown: planReport(0.46), document: three({ plans: three().plans.map((plan) => ({ ...plan, pieces: plan.pieces.map((one) => ({ ...one, u_m: one.u_m + 0.3 })) })) }) };
+    assert.equal(longestWords(moved), first, "a moved piece changes no length");
+    const random = seeded(7);
+    const of = (list) => list[Math.floor(random() * list.length)];
+    for (let tries = 0; tries < 300; tries += 1) {
+      const [now_s, shown_s, other_s] = [1, 2, 3].map(() => of([0.25, 0.4, 0.42, 0.9, 6, 12.5, null]));
+      const sides = of([[], [reflection({ level_db: new Float64Array(24).fill(-3) }), reflection({ loudspeaker: 1, surfaces: ["right"], level_db: new Float64Array(24).fill(-13) })]]);
+      const document = three({
+        room: of([{}, { width_m: 2.5 }, { conditions: ["not-a-box"] }]), ...of([{}, { kit: [kind("thick", 0.6, 1.2, { price: undefined })] }]),
+        ...of([{}, { plans: three().plans.map((plan) => ({ ...plan, name: `${plan.name} of May` })) }]),
+      });
+      const one = { document, plan: of([0, 1, 2]), compared: null, now: planReport(now_s), shown: planReport(shown_s, { reflections: sides, ...of([{}, { notes: ["More like a recording booth than a room: check the surfaces."] }]) }), kit: [] };
+      const beside = of([one, { ...one, plan: 2, compared: 1, other: planReport(other_s) }]);
+      assert.deepEqual(lengths(longestWords(beside)), lengths(fresh(beside)), JSON.stringify([now_s, shown_s, other_s, beside.plan]));
+    }
   });
 
   it("stand in the strip, the bounces, the shares and the bass by name and by pattern", () => {

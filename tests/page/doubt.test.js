@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
-import { answerWords, longestWords } from "../../www/model/answer.js";
+import { answerWords } from "../../www/model/answer.js";
+import { longestWords } from "../../www/model/longest.js";
 import { confidence, differenceOf, differenceWords, isTooClose } from "../../www/model/doubt.js";
 import { rangesOf } from "./fixtures.js";
 import { piece, sample } from "./support.js";

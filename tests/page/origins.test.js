@@ -22,6 +22,31 @@ describe("Where is this from", () => {
   });
 });
 
+/** Parts of the page without the fold in their own template, and where it is instead. */
+const ELSEWHERE = {
+  bounces: "more_bounces.js", // drawn right below the table, with all else that is said of bounces
+  "view-part": "room_view.js", // inside its fold: without the picture there is nothing to ask about
+  costs: "partslist.js", // the same figures as in the Parts list, whose fold explains them
+};
+/** Parts that hold words alone. */
+const NO_FIGURES = ["notes"];
+
+describe("every part of the page", () => {
+  it("holds such a fold, or is one whose fold is elsewhere", () => {
+    const files = readdirSync(new URL("view/", WWW)).filter((name) => name.endsWith(".js"));
+    // A part that has nothing to show without loudspeakers has a second template, without figures.
+    const templates = new Map();
+    for (const [section, name] of files.flatMap((file) => [...read(`view/${file}`).matchAll(/<section class="part ([\w-]+)[\s\S]*?<\/section>/g)])) {
+      templates.set(name, `${templates.get(name) ?? ""}${section}`);
+    }
+    for (const [name, template] of templates) {
+      if (!NO_FIGURES.includes(name)) assert.match(ELSEWHERE[name] ? read(`view/${ELSEWHERE[name]}`) : template, /\$\{origin\("\w+"/, name);
+    }
+    for (const name of [...Object.keys(ELSEWHERE), ...NO_FIGURES]) assert.ok(templates.has(name), name);
+    assert.ok(templates.size >= 12, [...templates.keys()].join());
+  });
+});
+
 describe("the pages to read", () => {
   it("state the same content policy as the page, and hold neither script nor style of their own", () => {
     const policy = policyOf(read("index.html"));

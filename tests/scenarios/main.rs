@@ -5,8 +5,10 @@
 
 mod catches;
 mod decays;
+mod flutter;
 mod geometry;
 mod home_limits;
+mod sheets;
 mod stories;
 
 use seatward::scenario;

@@ -33,6 +33,8 @@
  * @typedef {{type: "paste-pieces", surface?: SurfaceName}} PastePieces
  * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, kind?: Kind}} SetKind
  *   one of the two prices takes the place of the other; price null: not set; `kind` is the shelf's own, for one that the document does not use yet
+ * @typedef {{type: "add-own-kind", name: string, values: readonly number[], width_m: number, height_m: number, depth_m: number, price?: number|null}} AddOwnKind
+ *   six figures of a data sheet, 125 Hz to 4 kHz
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
  * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
  * @typedef {{type: "set-furnishing", kind: string, count: number}} SetFurnishing
@@ -112,7 +114,7 @@
  *   opens plans under the next free letters; slider: the one plan that follows the money
  *
  * @typedef {AdviceAsked|AdviceCame|AdviceStopped|StepAsked|StepCame|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
- *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|SetRoom|SetFinish|SetFurnishing
+ *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|AddOwnKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select
  *   |Face|Pick|PutDown|Land|SetUnits|SetSnap|Notify|SelectSpot|AwaitTap|Show|Answered|RangesCame|BassCame|AddMeasured|SetMeasured|RemoveMeasured|CheckupCame} Action

@@ -19,7 +19,7 @@
  */
 import { compareParts } from "./compare_words.js";
 import { confidence, differenceOf, differenceWords, isLikely } from "./doubt.js";
-import { boom, mayBoom, maySoft, needsNothing, sidesDiffer, tooSoft } from "./findings.js";
+import { boom, needsNothing, sidesDiffer, tooSoft } from "./findings.js";
 import { seconds, secondsRange } from "./format.js";
 import { planName } from "./words.js";
 
@@ -41,12 +41,6 @@ const MISSING = Object.freeze({
 /** @type {Doubt} */
 const NO_RANGES = Object.freeze({ ranges: null, today: null, differences: [], missing: "none" });
 
-/** Figures of these lengths stand for those to come, s. */
-const SHORT_FIGURE_S = 0.88;
-const LONG_FIGURE_S = 88.88;
-/** From here on a range may reach the longer figures, s. */
-const LONG_FROM_S = 5;
-
 /** The goal of a document: its own figures, or those of its taste and volume. @param {Scenario} document @returns {{low_s: number, high_s: number}} */
 export function goalRange({ goal, room }) {
   if (goal && "low_s" in goal) return { low_s: goal.low_s, high_s: goal.high_s };
@@ -56,12 +50,12 @@ export function goalRange({ goal, room }) {
 }
 
 /** As it is shown; what is compared must not differ from what is read. @param {number} value_s @returns {number} */
-function hundredths(value_s) {
+export function hundredths(value_s) {
   return Math.round(value_s * 100) / 100;
 }
 
 /** @param {number} value_s @param {{low_s: number, high_s: number}} goal @returns {Verdict} */
-function verdictOf(value_s, { low_s, high_s }) {
+export function verdictOf(value_s, { low_s, high_s }) {
   const shown_s = hundredths(value_s);
   if (shown_s > hundredths(high_s)) return "above";
   return shown_s < hundredths(low_s) ? "below" : "inside";
@@ -79,16 +73,45 @@ export function answerWords(answer, doubt = NO_RANGES) {
 /** @param {Answer} answer @param {number|null} value_s @param {{low_s: number, high_s: number}} goal @param {Verdict} verdict @param {Doubt} doubt @returns {AnswerPart[]} */
 function partsOf(answer, value_s, goal, verdict, doubt) {
   if (value_s === null || verdict === "undefined") return [{ text: `${subject(answer)}: too little absorbs here for a decay time. Check the surfaces.` }];
-  if (answer.other) return compareParts(answer, doubt, goal);
   const found = findingsOf(answer, doubt, goal);
+  if (answer.other) return withMore(compareParts(answer, doubt, goal), comparedFindings(answer, doubt, found));
   const alone = found.length === 0 || found[0].lead === SIDES_LEAD ? leaveAlone(answer, doubt) : null;
   const lead = found.length > 0 && found[0].lead !== SIDES_LEAD ? [{ text: `${found[0].lead} ` }] : [];
   const first = alone ?? [...lead, ...firstSentence(answer, value_s, doubt)];
   return [...first, ...goalSentence(goal, verdict, doubt, alone !== null), { text: ` ${doubtSentences(answer, verdict, doubt, found)}`, doubt: true }];
 }
 
+/** What two plans beside each other leave unsaid, after their own doubt. @param {AnswerPart[]} parts @param {string} more @returns {AnswerPart[]} */
+function withMore(parts, more) {
+  return more === "" ? parts : parts.map((part) => (part.doubt ? { ...part, text: `${part.text} ${more}` } : part));
+}
+
+/** What stands out while two plans are compared: of the room, and of the plan in hand by its name. @param {Answer} answer @param {Doubt} doubt @param {Finding[]} found @returns {string} */
+function comparedFindings(answer, doubt, found) {
+  const name = subject(answer);
+  const said = found.map(({ lead, more }) => (lead === SIDES_LEAD ? `In ${name} ${decapital(more)}` : lead === SOFT_LEAD ? `${name} is ${decapital(follows(lead, more))}` : follows(lead, more)));
+  return [...said, leftAlone(answer, doubt), ...oddWords(answer)].filter(Boolean).join(" ");
+}
+
+/** Of two plans, where the room needs neither. @param {Answer} answer @param {Doubt} doubt @returns {string} */
+function leftAlone({ document, now }, { today }) {
+  if (!today || !needsNothing(today) || !isInside(now.mid.t20_s, document)) return "";
+  return `Leave it alone: today\u2019s ${secondsRange(today.mid.low_s, today.mid.high_s)} is already inside your goal.`;
+}
+
+/** "Too soft on top." and what follows, in one sentence. @param {string} lead @param {string} more @returns {string} */
+function follows(lead, more) {
+  return `${lead.replace(".", ":")} ${decapital(more)}`;
+}
+
+/** @param {string} text @returns {string} */
+function decapital(text) {
+  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+}
+
 /** It follows the answer and never begins it. */
 const SIDES_LEAD = "Left and right differ.";
+const SOFT_LEAD = "Too soft on top.";
 
 /** What stands out; the first may begin the answer. @param {Answer} answer @param {Doubt} doubt @param {{low_s: number, high_s: number}} goal @returns {Finding[]} */
 function findingsOf(answer, { ranges, bass = null, todayBass = null, units }, goal) {
@@ -100,47 +123,6 @@ function findingsOf(answer, { ranges, bass = null, todayBass = null, units }, go
 function leaveAlone({ document, plan }, { ranges }) {
   if (!ranges || !needsNothing(ranges) || (plan > 0 && document.plans[plan].pieces.length > 0)) return null;
   return [{ text: "Leave it alone: today\u2019s " }, { text: secondsRange(ranges.mid.low_s, ranges.mid.high_s), figure: true }, { text: `${afterCheckup(ranges)} is already inside your goal.` }];
-}
-
-/**
- * The longest that the words may become once ranges are there, as the answer and what follows it.
- * @param {Answer} answer @returns {{answers: string[], doubts: string[]}}
- */
-export function longestWords(answer) {
-  const said = longestDoubts(answer).map((doubt) => answerWords(answer, doubt).parts);
-  /** @param {boolean} follows */
-  const texts = (follows) => said.map((parts) => parts.filter(({ doubt = false }) => doubt === follows).map(({ text }) => text).join("").trim());
-  const [lead, more] = answer.other ? ["", ""] : findingsToCome(answer);
-  return { answers: longestTwo(texts(false)).map((text) => lead + text), doubts: longestTwo(texts(true)).map((text) => `${more}${text}`) };
-}
-
-/** What may be found once ranges and bass are there, as long as it may get. @param {Answer} answer @returns {[string, string]} */
-function findingsToCome(answer) {
-  const boomed = mayBoom(answer.document);
-  const soft = maySoft(answer, goalRange(answer.document));
-  const lead = boomed ? "Panels will not fix the boom. " : soft ? "Too soft on top. " : "";
-  return [lead, `${boomed ? LONGEST_BOOM : ""}${soft ? LONGEST_SOFT : ""}`];
-}
-
-/** As long as these may get. */
-const LONGEST_BOOM = "Two bass notes share 56 Hz in this square room. Moving the seat 48 cm forward helps more, for nothing. ";
-const LONGEST_SOFT = "Too soft on top: treble would fade in 0.88\u20130.88 s while 250 Hz takes 0.88\u20130.88 s. ";
-
-/** Today apart and alike with the goal missed, alike with the goal met, and nothing there yet. @param {Answer} answer @returns {Doubt[]} */
-function longestDoubts({ document, plan, compared, shown, now }) {
-  const figure_s = Math.max(shown.mid.t20_s ?? 0, now.mid.t20_s ?? 0) < LONG_FROM_S ? SHORT_FIGURE_S : LONG_FIGURE_S;
-  /** @param {number} goal_met @param {number} [low_s] */
-  const ranges = (goal_met, low_s = figure_s) => /** @type {Ranges} */ ({ mid: { low_s, high_s: figure_s, goal_met }, ...(document.measured && { checked: {} }) });
-  const differences = [{ from: document.plans[compared ?? 0].name, to: document.plans[plan].name, mid_s: 0, low_s: -figure_s, high_s: figure_s }];
-  /** @param {Ranges|null} one @param {Ranges|null} today @returns {Doubt} */
-  const doubt = (one, today) => ({ ranges: one, today, beside: today, differences, missing: "coming" });
-  const [missed, met] = [ranges(0), ranges(1)];
-  return [doubt(missed, ranges(0, figure_s / 2)), doubt(missed, missed), doubt(met, met), doubt(null, null)];
-}
-
-/** @param {string[]} texts @returns {string[]} */
-function longestTwo(texts) {
-  return [...texts].sort((a, b) => b.length - a.length).slice(0, 2);
 }
 
 /** @param {Answer} answer @returns {string} */
@@ -182,12 +164,12 @@ function goalSentence({ low_s, high_s }, verdict, { ranges }, alone) {
 /** What follows the answer: what stands out, the difference from today, or why there is no range; and a hint. @param {Answer} answer @param {Verdict} verdict @param {Doubt} doubt @param {Finding[]} found @returns {string} */
 function doubtSentences(answer, verdict, doubt, found) {
   const said = found.some(({ lead }) => lead !== SIDES_LEAD) ? "" : hint(answer, verdict, doubt);
-  const findings = found.map((one, index) => (index === 0 || one.lead === SIDES_LEAD ? one.more : `${one.lead.replace(".", ":")} ${one.more.charAt(0).toLowerCase()}${one.more.slice(1)}`));
+  const findings = found.map((one, index) => (index === 0 || one.lead === SIDES_LEAD ? one.more : follows(one.lead, one.more)));
   return [...findings, said, ...oddWords(answer), doubt.ranges ? comparison(answer, doubt.differences) : MISSING[doubt.missing]].filter(Boolean).join(" ");
 }
 
 /** What makes the ranges wider than those of other rooms. @param {Answer} answer @returns {string[]} */
-function oddWords({ document, shown }) {
+export function oddWords({ document, shown }) {
   const booth = (shown.notes ?? []).some((note) => note.startsWith(BOOTH)) ? [`${BOOTH}.`] : [];
   return document.room?.conditions?.includes("not-a-box") ? [...booth, "Ranges are doubled, as the room is no box."] : booth;
 }
@@ -204,7 +186,7 @@ function comparison({ document, plan }, differences) {
 }
 
 /** @param {number|null} value_s @param {Scenario} document @returns {boolean} */
-function isInside(value_s, document) {
+export function isInside(value_s, document) {
   return value_s !== null && verdictOf(value_s, goalRange(document)) === "inside";
 }
 

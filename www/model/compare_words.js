@@ -40,7 +40,7 @@ function chance(ranges) {
 }
 
 /** "Plan B costs 120 less." @param {Answer} answer @returns {string} */
-function costSentence({ document, plan, compared }) {
+export function costSentence({ document, plan, compared }) {
   const [one, other] = [document.plans[plan], document.plans[compared ?? 0]];
   const words = costDifference(costOf(document, one), costOf(document, other), document.currency);
   return words === "" ? "What they cost is not all known yet." : `${planName(one.name)} ${words}.`;

@@ -40,7 +40,7 @@ export function setLimit(state, { limit, value }, now_ms) {
 export function setOwnFinish(state, action, now_ms) {
   const own = state.document.own_finishes ?? [];
   const { values, name } = action;
-  if (values && !values.every((value) => value >= 0 && value <= 1)) return problem(state, "A share is a number from 0 to 1.");
+  if (values && !values.every((value) => value >= 0 && value <= 1)) return problem(state, refusedShare(values));
   if (action.id === null) return addOwnFinish(state, action, now_ms);
   const before = own.find((one) => one.id === action.id);
   if (!before) return state;
@@ -50,6 +50,12 @@ export function setOwnFinish(state, action, now_ms) {
   if (JSON.stringify(changed) === JSON.stringify(before)) return state;
   const document = { ...state.document, own_finishes: own.map((one) => (one === before ? changed : one)) };
   return commit(state, { label: `values of ${cleaned}`, document }, now_ms);
+}
+
+/** @param {readonly number[]} values @returns {string} */
+function refusedShare(values) {
+  if (values.some((value) => value < 0)) return "A share below 0 is none: no surface gives back more sound than meets it. It is a number from 0 to 1.";
+  return "A share is a number from 0 to 1. Figures above 1 are those of a piece: enter it under own figures on the Kit shelf.";
 }
 
 /** @param {State} state @param {SetOwnFinish} action @param {number} now_ms @returns {State} */

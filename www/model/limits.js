@@ -12,6 +12,9 @@ export const PIECE_SIDE = Object.freeze({ least_m: 0.1, most_m: 4 });
 /** Decay times that a goal may name. @type {Readonly<{least_s: number, most_s: number}>} */
 export const GOAL = Object.freeze({ least_s: 0.05, most_s: 10 });
 
+/** Absorption as data sheets state it, beyond 1 as their small samples give; from `doubted` on it is warned about. */
+export const SHEET = Object.freeze({ most: 1.3, doubted: 1.2 });
+
 /** How many of each a document may hold. */
 export const MOST = Object.freeze({ pieces: 200, parts: 60, furnishings: 40, plans: 8, kinds: 40, text: 60, zones: 60, own: 40, measured: 40, bands: 31 });
 

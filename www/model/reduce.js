@@ -17,6 +17,7 @@ import { compare, face, notify, pick, putDown, select, setSnap, setUnits, show, 
 import { addMeasured, checkupCame, removeMeasured, setMeasured } from "./measured.js";
 import { removePart, removeZone, setPart, setZone } from "./parts.js";
 import { addPiece, duplicatePiece, land, mirrorPiece, nudgePiece, removePiece, setPiece, turnPiece } from "./pieces.js";
+import { addOwnKind } from "./own_kind.js";
 import { addPlan, movePlan, problem, removePlan, renamePlan } from "./plans.js";
 import { cancelGesture, setCurrency, setFinish, setGoal, setKind, setRoom, setTitle } from "./room.js";
 import { awaitTap, moveLoudspeaker, moveSeat, putBackSpots, removeSpots, selectSpot, setLoudspeaker } from "./spots.js";
@@ -34,7 +35,7 @@ const ANSWERS = Object.freeze({
   "mirror-piece": mirrorPiece, "duplicate-piece": duplicatePiece, land,
   "align-pieces": alignPieces, "spread-pieces": spreadPieces, "remove-together": removeTogether, "paste-pieces": pastePieces,
   "select-also": selectAlso, "copy-pieces": copyPieces, "set-mirror-lock": setMirrorLock,
-  "set-kind": setKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
+  "set-kind": setKind, "add-own-kind": addOwnKind, "set-room": setRoom, "set-finish": setFinish, "set-furnishing": setFurnishing,
   "place-furnishing": placeFurnishing, "move-furnishing": moveFurnishing, "remove-furnishing": removeFurnishing,
   "set-part": setPart, "remove-part": removePart, "set-zone": setZone, "remove-zone": removeZone,
   "set-condition": setCondition, "set-limit": setLimit, "set-own-finish": setOwnFinish, "remove-own-finish": removeOwnFinish,

@@ -5,6 +5,7 @@
  */
 import { html } from "../vendor.js";
 import { lazyFold, lazyPart } from "./lazy.js";
+import { origin } from "./origin.js";
 
 const advice = lazyPart(() => import("./advice.js"));
 
@@ -14,5 +15,6 @@ const advice = lazyPart(() => import("./advice.js"));
  */
 export function advicePart(scene, width_px) {
   return html`<section class="part advice-part" aria-labelledby="advice-title"><header><h2 id="advice-title">What should I do?</h2><span>within your limits and your money</span></header>
-    ${lazyFold({ id: "fold-advice", part: advice, dispatch: scene.dispatch, summary: "Work out what is free, what a surface buys, the next step and whole plans", body: (part) => part.adviceBody(scene, width_px) })}</section>`;
+    ${lazyFold({ id: "fold-advice", part: advice, dispatch: scene.dispatch, summary: "Work out what is free, what a surface buys, the next step and whole plans", body: (part) => part.adviceBody(scene, width_px) })}
+    ${origin("advice", "What should I do?")}</section>`;
 }

@@ -2,15 +2,16 @@
  * The Answer line: one sentence, what is honest about it, and a small picture of the same.
  *
  * @import { AnswerWords } from "../model/answer.js"
- * @typedef {{answers: string[], doubts: string[]}} Longest
+ * @import { Longest } from "../model/longest.js"
  * @import { Answer } from "../model/types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
 import { answerChart } from "../chart/answer.js";
-import { answerWords, goalRange, longestWords } from "../model/answer.js";
+import { answerWords, goalRange } from "../model/answer.js";
 import { count, money } from "../model/format.js";
 import { rangesFor } from "../model/late.js";
+import { longestWords } from "../model/longest.js";
 import { costOf, costText as costWords } from "../model/money.js";
 import { planLabel } from "../model/words.js";
 import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
@@ -78,6 +79,16 @@ export function doubtLine(scene) {
 function doubt(scene, answer) {
   const text = wordsOf(scene, answer).words.parts.find((part) => part.doubt)?.text ?? "";
   return html`<p class="doubt">${text.trim()}</p>`;
+}
+
+/**
+ * On a narrow page the answer is too tall to stay in view: its figure and its word stay instead.
+ * @param {Scene} scene
+ */
+export function shortAnswer(scene) {
+  const answer = scene.state.answer;
+  const parts = answer ? wordsOf(scene, answer).words.parts.filter(({ figure, word }) => figure || word) : [];
+  return parts.length === 0 ? nothing : html`<p class="short-answer" aria-hidden="true">${planLabel(scene.plan.name, SHORT_LABEL)}: <b>${parts[0].text}</b>${parts.slice(1).map(({ text }) => `, ${text}`)}</p>`;
 }
 
 /**

@@ -6,6 +6,7 @@
 import { guard, html, nothing } from "../vendor.js";
 import { count } from "../model/format.js";
 import { lazyPart } from "./lazy.js";
+import { origin } from "./origin.js";
 
 const checkup = lazyPart(() => import("./checkup/body.js"));
 
@@ -26,5 +27,5 @@ export function checkupPart(scene, width_px) {
       if (open) checkup.want(dispatch);
       dispatch({ type: "show", shows: { checkup: open } });
     }}><summary>Enter a measured decay, and see what would make this surer</summary>
-      ${part ? guard(key, () => part.checkupBody(scene, width_px)) : checkup.words()}</details></section>`;
+      ${part ? guard(key, () => part.checkupBody(scene, width_px)) : checkup.words()}</details>${origin("checkup", "Check-up")}</section>`;
 }

@@ -9,6 +9,7 @@ import { spreadChart } from "../chart/absorption.js";
 import { valueNear } from "../chart/bands.js";
 import { number } from "../model/format.js";
 import { OWN_BANDS_HZ } from "../model/household.js";
+import { isMany, readShares } from "../model/measured_text.js";
 import { numberField } from "./field.js";
 import { isReadOnly } from "./scene.js";
 
@@ -56,6 +57,20 @@ export function finishNote(finish) {
 }
 
 /**
+ * Several figures pasted into one field fill it and those after it, as one step.
+ * @param {ClipboardEvent} event @param {Scene} scene @param {string} id @param {readonly number[]} before
+ */
+function pasteShares(event, scene, id, before) {
+  const text = event.clipboardData?.getData("text/plain") ?? "";
+  if (!isMany(text) || isReadOnly(scene)) return;
+  event.preventDefault();
+  const fields = [.../** @type {HTMLElement} */ (event.currentTarget).querySelectorAll("input")];
+  const read = readShares(text, OWN_BANDS_HZ, Math.max(0, fields.indexOf(/** @type {HTMLInputElement} */ (event.target))));
+  if (read.problem !== undefined) return scene.dispatch({ type: "notify", notice: { text: read.problem, tone: "problem" } });
+  scene.dispatch({ type: "set-own-finish", id, values: OWN_BANDS_HZ.map((hz, index) => read.values.get(hz) ?? before[index]) });
+}
+
+/**
  * Values that a person typed: one share per octave, and a name.
  * @param {Scene} scene
  * @param {NonNullable<Scene["document"]["own_finishes"]>[number]} finish
@@ -65,7 +80,7 @@ function ownFields(scene, finish) {
   const fixed = isReadOnly(scene);
   const values = OWN_BANDS_HZ.map((hz) => valueNear(finish.bands_hz, finish.absorption, hz));
   return html`${nameField({ label: "its name", value: finish.name, fixed, commit: (name) => dispatch({ type: "set-own-finish", id: finish.id, name }) })}
-    <div class="six">${OWN_BANDS_HZ.map((hz, index) => numberField({
+    <div class="six" @paste=${(/** @type {ClipboardEvent} */ event) => pasteShares(event, scene, finish.id, values)}>${OWN_BANDS_HZ.map((hz, index) => numberField({
       label: hz < 1000 ? `${hz}` : `${hz / 1000}k`, aloud: `Share absorbed at ${hz} Hz, ${finish.name}`, value: values[index], fixed,
       commit: (value) => value !== null && dispatch({ type: "set-own-finish", id: finish.id, values: values.map((old, at) => (at === index ? value : old)) }),
     }))}</div>${spreadChart({ low: values, typical: values, high: values })}<p class="from">Your own figures: shares from 0 to 1 per octave, without a spread.</p>`;

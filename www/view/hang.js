@@ -1,6 +1,7 @@
 /**
  * The way to the Hang sheet: a button and Ctrl+P. The sheet itself is loaded when it is wanted, or while the page rests, and
- * stands beside the page: unseen on the screen until it is opened, and the only thing that prints.
+ * stands beside the page: unseen on the screen until it is opened, and the only thing that prints, unless the figures of the
+ * page were asked for.
  *
  * @import { Scenario } from "../model/types.js"
  * @import { Scene } from "./scene.js"
@@ -37,6 +38,8 @@ export function createHang({ getScene, subscribe, failed }) {
   /** @type {{document: Scenario|null, address: string}} */
   let link = { document: null, address: "" };
   let isOpen = false;
+  /** @param {boolean} on  the page itself prints */
+  const figures = (on) => document.documentElement.classList.toggle("prints-figures", on);
 
   function draw() {
     const scene = getScene();
@@ -70,7 +73,14 @@ export function createHang({ getScene, subscribe, failed }) {
     print();
   }
 
+  async function printFigures() {
+    await document.fonts.ready;
+    figures(true);
+    print();
+  }
+
   addEventListener("beforeprint", draw);
+  addEventListener("afterprint", () => figures(false));
   addEventListener("keydown", (event) => {
     if (event.key === "Escape" && isOpen) show(false);
     if (event.key.toLowerCase() !== "p" || !(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey) return;
@@ -85,9 +95,7 @@ export function createHang({ getScene, subscribe, failed }) {
     clearTimeout(timer);
     timer = setTimeout(isOpen ? prepare : load, isOpen ? LOOK_AGAIN_MS : REST_MS);
   });
-  return () => {
-    prepare().then(() => show(true), failed);
-  };
+  return { openSheet: () => { prepare().then(() => show(true), failed); }, printFigures };
 }
 
 /** @param {Scene|null} scene */

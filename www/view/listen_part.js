@@ -5,12 +5,13 @@
  * @import { RecordingPort } from "./listen/recording.js"
  */
 import { html } from "../vendor.js";
+import { origin } from "./origin.js";
 
 /** @param {{commands: {listening: ListenPort & RecordingPort}}} scene */
 export function listenPart({ commands: { listening } }) {
   return html`<section class="part listen-part" aria-labelledby="listen-title"><header><h2 id="listen-title">Fair listen</h2><span>for headphones</span></header>
-    ${fold("listen", "Hear today and the plan, equally loud", async (place) => (await import("./listen/region.js")).mountListen(place, listening))}
-    ${fold("recording", "Read a recording of your room", async (place) => (await import("./listen/recording.js")).mountRecording(place, listening))}</section>`;
+    ${fold("listen", "Hear today and the plan, equally loud", async (place) => (await import("./listen/region.js")).mountListen(place, listening))}${origin("listen", "Fair listen")}
+    ${fold("recording", "Read a recording of your room", async (place) => (await import("./listen/recording.js")).mountRecording(place, listening))}${origin("recording", "Recordings")}</section>`;
 }
 
 /**

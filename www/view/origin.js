@@ -4,7 +4,7 @@
  */
 import { html, render } from "../vendor.js";
 
-/** @typedef {"answer"|"decay"|"bounces"|"comb"|"shares"|"response"|"bass"|"absorbers"|"room"|"goal"|"cost"|"picture"} OriginKey */
+/** @typedef {"answer"|"decay"|"bounces"|"comb"|"shares"|"response"|"bass"|"absorbers"|"room"|"goal"|"cost"|"picture"|"checkup"|"advice"|"listen"|"recording"} OriginKey */
 
 /**
  * @param {OriginKey} key

@@ -76,6 +76,30 @@ export const ORIGINS = Object.freeze({
     source: "The page knows no prices. Those of the example are invented.",
     limits: "Fixings, covers, delivery and spares are not in it.",
   },
+  checkup: {
+    formula: "The 200 draws behind every range rest on what is not known: the absorption of each finish, of furniture, scattering, sizes, the model itself. The room that fits your measured decays best, without leaving what was likely before, becomes their new middle; the same draws are dealt about it, narrower. What would make this surer: one input after the other is held and the range drawn again.",
+    inputs: "Decay times that you typed, with their plan, and all that the ranges rest on. The bare room is fitted first, the pieces last.",
+    source: "Bayesian update of the draws by regularised least squares (this project). Tested on rooms with a known wrong input: after the check-up the prediction was closer to the truth in 9 of 10.",
+    limits: "It cannot tell two finishes of one wall apart by one measurement. Figures that cannot come from this room change nothing and are said to be so. Causes are tried ones, ranked by how well they fit; the true one may be another.",
+  },
+  advice: {
+    formula: "Kinds of pieces are tried in the places that your home allows. A set is scored in steps: one step is a decay time nearer the goal by a tenth, or early sound nearer to what your taste asks for by 3 dB. The piece that gains most is put up first, then the next, then pieces are swapped until no single swap helps. What counts, and how much, stands below the plans.",
+    inputs: "The room, the plan in hand, your goal, limits, budget and prices; bounces, decay and bass as in the charts.",
+    source: "The scoring is a choice of this page. Search: greedy steps, then exchanges, a standard method; the figures of each set come from the same computation as the charts.",
+    limits: "It finds good sets, not surely the best one. It knows nothing of looks beyond your limits. Ranges are not in the score; open a plan to see how sure it is.",
+  },
+  listen: {
+    formula: "The direct sound and the bounces off up to three surfaces arrive at two ears on a rigid sphere, each at its own time. Later sound is noise that dies away in each band as the decay chart says; below the limit of statistics the room's notes ring. Plans are brought to one loudness. Ten blind rounds count how often you told them apart.",
+    inputs: "The same images, decay and notes as in the charts; a sound made here, or a file of yours that stays on this device.",
+    source: "Image sources (Allen and Berkley 1979), loudness ITU-R BS.1770 without gating, plucked strings Karplus and Strong 1983.",
+    limits: "It shows the difference between plans, not how your room will sound. Left out: your own head, its turning, your loudspeakers' sound, noise from outside.",
+  },
+  recording: {
+    formula: "The recorded response is cut into bands, its energy summed from the end backward, and the decay times read from the fall of that curve: 0 to 10 dB, 5 to 25 dB, 5 to 35 dB. Clarity is the energy before 50 or 80 ms beside that after it. The sum ends where the decay sinks into noise.",
+    inputs: "A WAV file of an impulse response of your room. It never leaves this device.",
+    source: "ISO 3382-1:2009; backward sum Schroeder 1965; end of the decay Lundeby and others 1995; filters IEC 61260-1:2014, run backward after Jacobsen and Rindel 1987.",
+    limits: "Loudspeaker and microphone are in the recording. Where noise comes too near or the band is too narrow for so short a decay, there is a reason instead of a figure. A recording of music or talk is no impulse response.",
+  },
   picture: {
     formula: "Each corner of a box is drawn where a straight line from your eye to it meets the paper.",
     inputs: "Places and sizes of pieces, and of furniture that says where it stands.",

@@ -7,7 +7,7 @@ import { guard, html, nothing } from "../vendor.js";
 import { awaitsTap } from "../model/spots.js";
 import { advicePart } from "./advice_part.js";
 import { afterwards } from "./afterwards.js";
-import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp } from "./answer.js";
+import { answerLine, answerPicture, besideLine, costLine, doubtLine, isCatchingUp, shortAnswer } from "./answer.js";
 import { findingsBar, readOnlyBar, statusLine, visitingBar } from "./bars.js";
 import { bouncesTable } from "./bounces.js";
 import { decayStrip } from "./decay.js";
@@ -45,7 +45,7 @@ export function page(scene, refusal) {
         <div class="row">${guard(plansKey(scene), () => plansBar(scene))}
           ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
-      ${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
+      ${width === "narrow" ? shortAnswer(scene) : nothing}${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}${advicePart(scene, columns(scene.viewport).left_px)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
         ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
@@ -97,7 +97,7 @@ function charts(scene) {
   const below = afterwards.here();
   return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
     ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}` : afterwards.words()}</div>`;
+    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}<p class="print-figures"><button type="button" class="word-button" @click=${scene.commands.printFigures}>Print the figures</button> <span class="also">All drawings and tables above; the Hang sheet prints by itself.</span></p>` : afterwards.words()}</div>`;
 }
 
 /*

@@ -19,7 +19,7 @@ const TAG_PX = 16;
 const EDGE_PX = 3.5;
 
 /** What can be hit round a piece that is drawn smaller, px. */
-const HIT_PX = 24;
+const HIT_PX = globalThis.matchMedia?.("(pointer: coarse)").matches ? 44 : 24;
 
 /**
  * @typedef {object} PieceLook
@@ -219,15 +219,21 @@ export function gripSpots({ piece, kind, rect }) {
   }));
 }
 
+/** How far the target of a corner reaches outward where it is larger than its mark, px (touch.css). */
+const OUT_PX = 10;
+
 /**
  * @param {Face} face
  * @param {ReturnType<typeof gripSpots>} spots
  * @param {number} index
  */
 export function grips(face, spots, index) {
-  return spots.map(({ corner, u, v }) => {
-    const spot = boxOf(face, { u_m: u, v_m: v, width_m: 0, height_m: 0 });
-    return svg`<g class="grip-group" data-grip=${corner} data-piece=${index}>
+  const at = spots.map(({ corner, u, v }) => ({ corner, spot: boxOf(face, { u_m: u, v_m: v, width_m: 0, height_m: 0 }) }));
+  const mean = (/** @type {"x"|"y"} */ axis) => at.reduce((sum, { spot }) => sum + spot[axis], 0) / at.length;
+  const centre = { x: mean("x"), y: mean("y") };
+  return at.map(({ corner, spot }) => {
+    const out = (/** @type {"x"|"y"} */ axis) => OUT_PX * Math.sign(Math.round(spot[axis] - centre[axis]));
+    return svg`<g class="grip-group" data-grip=${corner} data-piece=${index} .style=${`--out-x:${out("x")}px;--out-y:${out("y")}px`}>
       <rect class="hit" x=${spot.x - 12} y=${spot.y - 12} width="24" height="24" />
       <rect class="grip" x=${spot.x - 3} y=${spot.y - 3} width="6" height="6" /></g>`;
   });

@@ -18,6 +18,7 @@
  * @property {(id: string) => void} openRoom
  * @property {(id: string) => void} forgetRoom
  * @property {() => void} openSheet    the Hang sheet as a preview on the page
+ * @property {() => void} printFigures the page itself on paper: drawings and tables
  * @property {(plan: number) => void} askAdvice  on a plan of the document
  * @property {() => void} stopAdvice
  * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
