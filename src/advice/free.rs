@@ -23,6 +23,10 @@ const LOUDSPEAKER_MOVES_M: [f64; 4] = [-0.3, -0.15, 0.15, 0.3];
 const SEAT_FROM_WALL_M: f64 = 0.3;
 const SEAT_FROM_LOUDSPEAKER_M: f64 = 1.0;
 
+/// So high reach a person who sits and a loudspeaker on its stand, m: what begins higher is in nobody's way. Common practice, no
+/// source.
+const LISTENER_HIGH_M: f64 = 1.5;
+
 /// Loudspeakers stay this far from a wall, m. Common practice, no source.
 const LOUDSPEAKER_FROM_WALL_M: f64 = 0.2;
 
@@ -180,7 +184,7 @@ impl Here<'_> {
         };
         // By loudspeaker, then the seat; the rest of the floor is the same before and after.
         let floor = |listening| {
-            let areas = home(listening).floor_obstacles().into_iter();
+            let areas = home(listening).floor_obstacles(LISTENER_HIGH_M).into_iter();
             areas.partition::<Vec<_>, _>(|(_, rule)| *rule == Rule::Listener)
         };
         let (before, rest) = floor(self.listening());
@@ -188,7 +192,8 @@ impl Here<'_> {
         let kinds = shapes(self.prepared);
         let pieces = self.plan.pieces.iter().filter_map(|piece| {
             let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
-            home(to).covered(*shape, &piece.place).stands
+            let body = home(to).covered(*shape, &piece.place).stands?;
+            (body.low_m < LISTENER_HIGH_M).then_some(body.foot)
         });
         let taken: Vec<Rect> = rest
             .into_iter()
