@@ -19,7 +19,7 @@ const TAG_PX = 16;
 const EDGE_PX = 3.5;
 
 /** What can be hit round a piece that is drawn smaller, px. */
-const HIT_PX = globalThis.matchMedia?.("(pointer: coarse)").matches ? 44 : 24;
+const HIT_PX = globalThis.matchMedia?.("(pointer: coarse) and (max-width: 1199.98px)").matches ? 44 : 24;
 
 /**
  * @typedef {object} PieceLook
