@@ -76,8 +76,65 @@ fn broken_on(scenario: &Scenario, piece: &Piece, surface: Surface, rect: Rect) -
         if is_wall && !is_curtain && behind_furniture(scenario, piece, surface, point) {
             return Some("hangs behind furniture".to_owned());
         }
+        if is_wall && !is_curtain && before_a_leaf(scenario, piece, surface, point) {
+            return Some("hangs in the swing of a door".to_owned());
+        }
     }
     None
+}
+
+/// The point of the floor under what is farthest out of a piece at a point of a wall.
+fn front_of(scenario: &Scenario, piece: &Piece, wall: Surface, u_m: f64) -> (f64, f64) {
+    let room = &scenario.room;
+    let out_m = depth_m(scenario, piece) - 1e-6;
+    match wall {
+        Surface::Left => (out_m, u_m),
+        Surface::Right => (room.width_m - out_m, u_m),
+        Surface::Front => (u_m, out_m),
+        _ => (u_m, room.length_m - out_m),
+    }
+}
+
+/// Whether a piece at a point of a wall would stand out into what the leaf of a door in another wall sweeps.
+fn before_a_leaf(
+    scenario: &Scenario,
+    piece: &Piece,
+    wall: Surface,
+    (u_m, v_m): (f64, f64),
+) -> bool {
+    let room = &scenario.room;
+    let point = front_of(scenario, piece, wall, u_m);
+    let others = Surface::ALL.into_iter().take(4).filter(|&one| one != wall);
+    others
+        .flat_map(|one| {
+            scenario
+                .surface(one)
+                .parts
+                .iter()
+                .map(move |part| (one, part))
+        })
+        .filter(|(_, part)| {
+            part.role == Role::Door && v_m < part.rect.v_m + part.rect.height_m - 1e-4
+        })
+        .any(|(one, part)| {
+            let Some(swing_m) = part.swing_m else {
+                return false;
+            };
+            let (along_m, from_m) = (part.rect.width_m, part.rect.u_m);
+            let [u_m, v_m, width_m, height_m] = match one {
+                Surface::Left => [0.0, from_m, swing_m, along_m],
+                Surface::Right => [room.width_m - swing_m, from_m, swing_m, along_m],
+                Surface::Front => [from_m, 0.0, along_m, swing_m],
+                _ => [from_m, room.length_m - swing_m, along_m, swing_m],
+            };
+            let swept = Rect {
+                u_m,
+                v_m,
+                width_m,
+                height_m,
+            };
+            inside(swept, 0.0, point)
+        })
 }
 
 /// Whether a piece at a point of a wall would stand out into furniture.
@@ -87,14 +144,7 @@ fn behind_furniture(
     wall: Surface,
     (u_m, v_m): (f64, f64),
 ) -> bool {
-    let room = &scenario.room;
-    let out_m = depth_m(scenario, piece) - 1e-6;
-    let (x_m, y_m) = match wall {
-        Surface::Left => (out_m, u_m),
-        Surface::Right => (room.width_m - out_m, u_m),
-        Surface::Front => (u_m, out_m),
-        _ => (u_m, room.length_m - out_m),
-    };
+    let (x_m, y_m) = front_of(scenario, piece, wall, u_m);
     let stands_there = |at: &seatward::scenario::document::Footprint| {
         x_m > at.x_m + 1e-4
             && x_m < at.x_m + at.width_m - 1e-4
@@ -102,7 +152,9 @@ fn behind_furniture(
             && y_m < at.y_m + at.depth_m - 1e-4
             && v_m < at.height_m - 1e-4
     };
-    room.furnishings
+    scenario
+        .room
+        .furnishings
         .iter()
         .filter_map(|item| item.at)
         .any(|at| stands_there(&at))
