@@ -37,10 +37,10 @@ export function kitShelf(scene, scale_px_per_m) {
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
   const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
   const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place`;
-  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}${ownKindFold(scene)}</header>
+  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}</header>
     <ul class="slots" tabindex="0" title=${says} aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
     ${hidden > 0 ? html`<p class="kit-note">${hiddenText(hidden)}</p>` : nothing}
-    <p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p></section>`;
+    <div class="kit-foot"><p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p>${ownKindFold(scene)}</div></section>`;
 }
 
 /** @type {Record<ShelfGroup, string>} */
