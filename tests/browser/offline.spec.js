@@ -111,7 +111,7 @@ test.describe("when a next version is deployed", () => {
     await page.getByRole("button", { name: "Load it now" }).click();
     // Chromium sometimes keeps the older worker alive, now and then even without a page; then the next version starts, as the
     // words say, once the page is closed and opened again.
-    const isNext = (/** @type {import("@playwright/test").Page} */ one) => one.waitForFunction(() => document.title === "Seatward, next", null, { timeout: 4000 }).then(() => true, () => false);
+    const isNext = (/** @type {Page} */ one) => one.waitForFunction(() => document.title === "Seatward, next", null, { timeout: 4000 }).then(() => true, () => false);
     let fresh = page;
     let openings = 0;
     for (; openings < 8 && !(await isNext(fresh)); openings += 1) {
