@@ -55,7 +55,7 @@ export function setOwnFinish(state, action, now_ms) {
 /** @param {readonly number[]} values @returns {string} */
 function refusedShare(values) {
   if (values.some((value) => value < 0)) return "A share below 0 is none: no surface gives back more sound than meets it. It is a number from 0 to 1.";
-  return "A share is a number from 0 to 1. Figures above 1 are those of a piece: enter it under own figures on the Kit shelf.";
+  return "A share is a number from 0 to 1. Figures above 1 are those of a piece: enter it under \u201cown\u201d at the Kit shelf.";
 }
 
 /** @param {State} state @param {SetOwnFinish} action @param {number} now_ms @returns {State} */

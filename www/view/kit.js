@@ -40,7 +40,7 @@ export function kitShelf(scene, scale_px_per_m) {
   return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}</header>
     <ul class="slots" tabindex="0" title=${says} aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
     ${hidden > 0 ? html`<p class="kit-note">${hiddenText(hidden)}</p>` : nothing}
-    <div class="kit-foot"><p class="kit-note">Panels change the sound <em>inside</em>. They do not keep it from the neighbours.</p>${ownKindFold(scene)}</div></section>`;
+    <div class="kit-foot"><p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p>${ownKindFold(scene)}</div></section>`;
 }
 
 /** @type {Record<ShelfGroup, string>} */

@@ -21,7 +21,7 @@ const LENGTHS = /** @type {const} */ ([
 /** @param {Scene} scene */
 export function ownKindFold(scene) {
   if (isReadOnly(scene)) return nothing;
-  return html`<details class="kinds-fold own-kind"><summary>own figures</summary><form class="kinds-body" aria-label="A piece with own figures" novalidate @submit=${(/** @type {SubmitEvent} */ event) => enter(event, scene)}>
+  return html`<details class="kinds-fold own-kind"><summary aria-label="own: a piece by the figures of its data sheet">own</summary><form class="kinds-body" aria-label="A piece with own figures" novalidate @submit=${(/** @type {SubmitEvent} */ event) => enter(event, scene)}>
     <label class="field"><span class="field-name">its name</span><input name="name" type="text" maxlength="60" autocomplete="off" /></label>
     <fieldset class="six" @paste=${paste} @change=${warn}><legend>What it takes per octave, as its data sheet states: 0 to ${SHEET.most}. Paste all six at once, or type them.</legend>
       ${OWN_BANDS_HZ.map((hz) => html`<label class="field"><span class="field-name">${frequency(hz)}</span><input type="text" inputmode="decimal" autocomplete="off" data-hz=${hz} /></label>`)}</fieldset>
