@@ -102,7 +102,6 @@ fn before_a_leaf(
     wall: Surface,
     (u_m, v_m): (f64, f64),
 ) -> bool {
-    let room = &scenario.room;
     let point = front_of(scenario, piece, wall, u_m);
     let others = Surface::ALL.into_iter().take(4).filter(|&one| one != wall);
     others
@@ -120,19 +119,7 @@ fn before_a_leaf(
             let Some(swing_m) = part.swing_m else {
                 return false;
             };
-            let (along_m, from_m) = (part.rect.width_m, part.rect.u_m);
-            let [u_m, v_m, width_m, height_m] = match one {
-                Surface::Left => [0.0, from_m, swing_m, along_m],
-                Surface::Right => [room.width_m - swing_m, from_m, swing_m, along_m],
-                Surface::Front => [from_m, 0.0, along_m, swing_m],
-                _ => [from_m, room.length_m - swing_m, along_m, swing_m],
-            };
-            let swept = Rect {
-                u_m,
-                v_m,
-                width_m,
-                height_m,
-            };
+            let swept = floor_before(scenario, one, part.rect, swing_m);
             inside(swept, 0.0, point)
         })
 }
@@ -189,28 +176,33 @@ fn broken_on_floor(scenario: &Scenario, x_m: f64, y_m: f64) -> Option<String> {
         .map(|_| "stands in a way".to_owned())
 }
 
+/// The floor before a rectangle of a wall, so far out.
+fn floor_before(scenario: &Scenario, wall: Surface, rect: Rect, out_m: f64) -> Rect {
+    let room = &scenario.room;
+    let (from_m, along_m) = (rect.u_m, rect.width_m);
+    let [u_m, v_m, width_m, height_m] = match wall {
+        Surface::Left => [0.0, from_m, out_m, along_m],
+        Surface::Right => [room.width_m - out_m, from_m, out_m, along_m],
+        Surface::Front => [from_m, 0.0, along_m, out_m],
+        _ => [from_m, room.length_m - out_m, along_m, out_m],
+    };
+    Rect {
+        u_m,
+        v_m,
+        width_m,
+        height_m,
+    }
+}
+
 /// The floor before doors and openings.
 fn doors(scenario: &Scenario) -> impl Iterator<Item = Rect> + '_ {
-    let room = &scenario.room;
     Surface::ALL.into_iter().take(4).flat_map(move |wall| {
         let parts = scenario.surface(wall).parts.iter();
         let ways = parts
             .filter(|part| matches!(part.role, Role::Door | Role::Opening) && part.rect.v_m <= 0.1);
         ways.map(move |part| {
             let out_m = part.swing_m.map_or(0.9, |swing_m| swing_m + 0.1);
-            let (u_m, along_m) = (part.rect.u_m, part.rect.width_m);
-            let [u_m, v_m, width_m, height_m] = match wall {
-                Surface::Left => [0.0, u_m, out_m, along_m],
-                Surface::Right => [room.width_m - out_m, u_m, out_m, along_m],
-                Surface::Front => [u_m, 0.0, along_m, out_m],
-                _ => [u_m, room.length_m - out_m, along_m, out_m],
-            };
-            Rect {
-                u_m,
-                v_m,
-                width_m,
-                height_m,
-            }
+            floor_before(scenario, wall, part.rect, out_m)
         })
     })
 }
