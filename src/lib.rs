@@ -28,6 +28,7 @@ pub mod finite_size;
 pub mod footprint;
 pub mod fresnel;
 pub mod front;
+pub mod gauss;
 pub mod furnishing;
 pub mod geometry;
 pub mod image_source;

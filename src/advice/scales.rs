@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::bands::Banded;
-use crate::decay::Field;
+use crate::decay::{Field, t20_and_sums_of};
 use crate::geometry::Surface;
 use crate::room::Room;
 
@@ -194,10 +194,9 @@ impl Scales {
         };
         let absorption = means(crate::surface::WallSums::mean_absorption);
         let scattering = means(crate::surface::WallSums::mean_scattering);
-        OCTAVE_BANDS.map(|band| {
-            let field = Field::of(&self.room, &absorption, &scattering, band);
-            field.t20_and_sum().map_or(ENDLESS_S, |(t20_s, _)| t20_s)
-        })
+        let fields = OCTAVE_BANDS.map(|band| Field::of(&self.room, &absorption, &scattering, band));
+        let mut decays = t20_and_sums_of(&fields).into_iter();
+        OCTAVE_BANDS.map(|_| decays.next().flatten().map_or(ENDLESS_S, |(t20_s, _)| t20_s))
     }
 
     /// First bounces: all together, and off the left and right wall.

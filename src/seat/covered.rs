@@ -6,7 +6,7 @@
 
 use glam::DVec3;
 
-use crate::numeric::gauss_legendre;
+use crate::gauss::gauss_legendre;
 
 /// Highest order of the images that are counted one by one.
 pub const HIGHEST_ORDER: usize = 3;
