@@ -13,8 +13,8 @@ use num_complex::Complex64;
 
 use crate::air::Air;
 use crate::bands::{Banded, exact_hz};
-use crate::geometry::{Rect, TOUCH_M};
 use crate::gauss::gauss_legendre;
+use crate::geometry::{Rect, TOUCH_M};
 use crate::numeric::polynomial;
 
 /// Angles of incidence in the integral: enough for the resonances of a gap of 200 mm over angle.

@@ -196,7 +196,12 @@ impl Scales {
         let scattering = means(crate::surface::WallSums::mean_scattering);
         let fields = OCTAVE_BANDS.map(|band| Field::of(&self.room, &absorption, &scattering, band));
         let mut decays = t20_and_sums_of(&fields).into_iter();
-        OCTAVE_BANDS.map(|_| decays.next().flatten().map_or(ENDLESS_S, |(t20_s, _)| t20_s))
+        OCTAVE_BANDS.map(|_| {
+            decays
+                .next()
+                .flatten()
+                .map_or(ENDLESS_S, |(t20_s, _)| t20_s)
+        })
     }
 
     /// First bounces: all together, and off the left and right wall.

@@ -154,8 +154,7 @@ impl Lanes {
     fn loss(&self, damping: &Directed, field: &Directed, lost: &mut Directed) -> f64x4 {
         let grid = directions();
         let [along_x, along_y, along_z] = &grid.along;
-        let (mut x, mut y, mut z, mut even) =
-            (f64x4::ZERO, f64x4::ZERO, f64x4::ZERO, f64x4::ZERO);
+        let (mut x, mut y, mut z, mut even) = (f64x4::ZERO, f64x4::ZERO, f64x4::ZERO, f64x4::ZERO);
         for d in 0..DIRECTIONS {
             let part = field[d] * grid.root_weight[d];
             x += part * along_x[d];

@@ -178,22 +178,21 @@ impl Field {
     #[must_use]
     pub fn corrected_decay(&self, rate_per_s: f64, steps: usize) -> ExponentialSum {
         let lanes = Lanes::of(std::slice::from_ref(self));
-        let damping =
-            lanes.corrected_damping(&lanes.log_rate_damping(), f64x4::splat(rate_per_s));
+        let damping = lanes.corrected_damping(&lanes.log_rate_damping(), f64x4::splat(rate_per_s));
         let [sum, ..] = lanes.decays(&damping, steps);
         sum
     }
 }
 
 /// Of each field T20 of a first pass, s, and the decay after the correction; none where the sound does not decay.
-fn sums(
-    fields: &[Field],
-    first_steps: usize,
-    steps: usize,
-) -> Vec<Option<(f64, ExponentialSum)>> {
+fn sums(fields: &[Field], first_steps: usize, steps: usize) -> Vec<Option<(f64, ExponentialSum)>> {
     let groups = fields.chunks(LANES);
     groups
-        .flat_map(|group| sums_of_group(group, first_steps, steps).into_iter().take(group.len()))
+        .flat_map(|group| {
+            sums_of_group(group, first_steps, steps)
+                .into_iter()
+                .take(group.len())
+        })
         .collect()
 }
 

@@ -55,10 +55,21 @@ struct Change {
     used: u64,
 }
 
+/// Pieces whose changes are added up on their own, so that one that moves leaves the sums of the others as they are.
+const GROUP: usize = 8;
+
+/// Some neighbours in the list of pieces.
+#[derive(Clone, Debug)]
+struct Group {
+    pieces: Vec<Patch>,
+    /// Sum of what they change.
+    rows: Rows,
+}
+
 /// What the wall with all its pieces reflects, and the most that anything on it does.
 #[derive(Clone, Debug)]
 pub(super) struct Sum {
-    pieces: Vec<Patch>,
+    groups: Vec<Group>,
     pub reflected: Rows,
     pub most: Energies,
 }
@@ -88,14 +99,14 @@ impl WallMemory {
             self.sum = None;
         }
         let ground = ground.unwrap_or_else(|| self.ground_of(wall));
-        for piece in &wall.pieces {
-            self.learn(piece, &ground, call);
-        }
-        self.materials
-            .retain(|known| known.used + KEPT_CALLS > call);
-        self.pieces.retain(|known| known.used + KEPT_CALLS > call);
-        let sum = self.sum.take().filter(|sum| sum.pieces == wall.pieces);
-        let sum = sum.unwrap_or_else(|| self.added_up(wall, &ground));
+        let before = self.sum.take();
+        let sum = match before {
+            Some(sum) if sum.is_of(wall) => sum,
+            before => {
+                let groups = before.map_or_else(Vec::new, |sum| sum.groups);
+                self.added_up(wall, &ground, call, groups)
+            }
+        };
         self.ground = Some(ground);
         self.sum.insert(sum)
     }
@@ -121,13 +132,13 @@ impl WallMemory {
         }
     }
 
-    /// Sees to it that a piece and its material are known.
-    fn learn(&mut self, piece: &Patch, ground: &Ground, call: u64) {
-        let material = self.material(piece, ground, call);
-        if let Some(known) = self.pieces.iter_mut().find(|known| known.piece == *piece) {
-            known.used = call;
-            return;
+    /// Index of what is known of a piece.
+    fn learned(&mut self, piece: &Patch, ground: &Ground, call: u64) -> usize {
+        let found = self.pieces.iter().position(|known| known.piece == *piece);
+        if let Some(index) = found {
+            return index;
         }
+        let material = self.material(piece, ground, call);
         let mut rows = self.weighted(&self.materials[material].change, piece.rect);
         for (part, change) in ground.parts.iter().zip(&ground.part_changes) {
             if let Some(both) = part.rect.shared(piece.rect) {
@@ -139,6 +150,7 @@ impl WallMemory {
             rows,
             used: call,
         });
+        self.pieces.len() - 1
     }
 
     /// Index of the material of a piece.
@@ -148,7 +160,6 @@ impl WallMemory {
             .iter()
             .position(|known| is_alike(&known.like, piece));
         if let Some(index) = found {
-            self.materials[index].used = call;
             return index;
         }
         let face = Rows::of_patch(&self.hits, piece, self.speed_of_sound_m_per_s);
@@ -161,30 +172,72 @@ impl WallMemory {
         self.materials.len() - 1
     }
 
-    fn added_up(&self, wall: &Wall, ground: &Ground) -> Sum {
+    /// Adds the groups up, those anew that are not as they were before.
+    fn added_up(&mut self, wall: &Wall, ground: &Ground, call: u64, before: Vec<Group>) -> Sum {
+        let mut before = before.into_iter();
+        let mut groups = Vec::with_capacity(wall.pieces.len().div_ceil(GROUP));
+        for pieces in wall.pieces.chunks(GROUP) {
+            let same = before.next().filter(|group| group.pieces == pieces);
+            groups.push(same.unwrap_or_else(|| self.group(pieces, ground, call)));
+        }
         let (mut reflected, mut most) = (ground.reflected.clone(), ground.most.clone());
-        for piece in &wall.pieces {
-            if let Some(known) = self.pieces.iter().find(|known| known.piece == *piece) {
-                reflected.add(&known.rows);
+        for group in &groups {
+            reflected.add(&group.rows);
+        }
+        for material in &mut self.materials {
+            let is_there = |piece: &Patch| is_alike(piece, &material.like);
+            if wall.pieces.iter().any(is_there) {
+                material.used = call;
+                most.raise(&material.most);
             }
         }
-        let there = |material: &&Material| {
-            wall.pieces
-                .iter()
-                .any(|piece| is_alike(piece, &material.like))
-        };
-        for material in self.materials.iter().filter(there) {
-            most.raise(&material.most);
-        }
+        self.forget(wall, call);
         Sum {
-            pieces: wall.pieces.clone(),
+            groups,
             reflected,
             most,
         }
     }
 
+    /// The sum of some pieces.
+    fn group(&mut self, pieces: &[Patch], ground: &Ground, call: u64) -> Group {
+        let known: Vec<usize> = pieces
+            .iter()
+            .map(|piece| self.learned(piece, ground, call))
+            .collect();
+        let mut rows = self.pieces[known[0]].rows.clone();
+        for index in &known[1..] {
+            rows.add(&self.pieces[*index].rows);
+        }
+        Group {
+            pieces: pieces.to_vec(),
+            rows,
+        }
+    }
+
+    /// Forgets what has not been there for a while.
+    fn forget(&mut self, wall: &Wall, call: u64) {
+        for known in &mut self.pieces {
+            let is_there = |piece: &Patch| piece.rect == known.piece.rect;
+            if wall.pieces.iter().any(is_there) {
+                known.used = call;
+            }
+        }
+        self.materials
+            .retain(|known| known.used + KEPT_CALLS > call);
+        self.pieces.retain(|known| known.used + KEPT_CALLS > call);
+    }
+
     fn weighted(&self, change: &Rows, rect: Rect) -> Rows {
         change.weighted(&self.hits, rect, self.speed_of_sound_m_per_s)
+    }
+}
+
+impl Sum {
+    /// Whether it is that of a wall's pieces as they are now.
+    fn is_of(&self, wall: &Wall) -> bool {
+        let of_groups = self.groups.iter().flat_map(|group| &group.pieces);
+        of_groups.eq(&wall.pieces)
     }
 }
 
