@@ -1,6 +1,8 @@
 //! A decay as a sum of exponentials, and what is read off its curve as a measurement reads it.
 
-use crate::numeric::{energy_to_db, exp};
+use wide::f64x4;
+
+use crate::numeric::{energy_to_db, exp, exp_of_four};
 
 /// Points of the curve that a report carries.
 pub const CURVE_POINTS: usize = 49;
@@ -63,21 +65,12 @@ impl ExponentialSum {
         if self.lingers() {
             return None;
         }
-        let mut parts: Vec<f64> = self
-            .terms
-            .iter()
-            .map(|(rate, share)| share / rate)
-            .collect();
-        let mut factors: Vec<f64> = self
-            .terms
-            .iter()
-            .map(|(rate, _)| exp(-rate * step_s))
-            .collect();
-        let total: f64 = parts.iter().sum();
+        let mut falling = Falling::new(&self.terms, |rate, share| share / rate, step_s);
+        let total = falling.sum();
         let mut points = Vec::with_capacity(2 * CURVE_POINTS);
         let (mut time_s, mut step_s) = (0.0, step_s);
         loop {
-            let level_db = energy_to_db(parts.iter().sum::<f64>() / total);
+            let level_db = energy_to_db(falling.sum() / total);
             points.push((time_s, level_db));
             let goes_on = points.len() < least_points || level_db > floor_db;
             if !goes_on {
@@ -85,13 +78,58 @@ impl ExponentialSum {
             }
             if points.len() % STEPS_BEFORE_DOUBLING == 0 {
                 step_s *= 2.0;
-                factors.iter_mut().for_each(|factor| *factor *= *factor);
+                falling.double_step();
             }
-            parts
-                .iter_mut()
-                .zip(&factors)
-                .for_each(|(part, factor)| *part *= factor);
+            falling.step();
             time_s += step_s;
+        }
+    }
+}
+
+/// A sum of exponentials at equal steps of time, four of them in a vector.
+pub struct Falling {
+    parts: Vec<f64x4>,
+    factors: Vec<f64x4>,
+}
+
+impl Falling {
+    /// Of pairs of rate and share as in [`ExponentialSum`], each with a size that follows from both.
+    #[must_use]
+    pub fn new(terms: &[(f64, f64)], size: impl Fn(f64, f64) -> f64, step_s: f64) -> Self {
+        let four = |group: &[(f64, f64)], of: &dyn Fn(f64, f64) -> f64| {
+            let one = |lane| {
+                group
+                    .get(lane)
+                    .map_or(0.0, |(rate, share)| of(*rate, *share))
+            };
+            f64x4::new(std::array::from_fn(one))
+        };
+        let groups = || terms.chunks(4);
+        Self {
+            parts: groups().map(|group| four(group, &size)).collect(),
+            factors: groups()
+                .map(|group| exp_of_four(four(group, &|rate, _| -rate * step_s)))
+                .collect(),
+        }
+    }
+
+    /// The sum now.
+    #[must_use]
+    pub fn sum(&self) -> f64 {
+        self.parts.iter().copied().sum::<f64x4>().reduce_add()
+    }
+
+    /// Goes one step on.
+    pub fn step(&mut self) {
+        for (part, factor) in self.parts.iter_mut().zip(&self.factors) {
+            *part *= *factor;
+        }
+    }
+
+    /// Makes every further step twice as long.
+    fn double_step(&mut self) {
+        for factor in &mut self.factors {
+            *factor *= *factor;
         }
     }
 }

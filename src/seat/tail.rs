@@ -2,7 +2,7 @@
 
 use super::covered::{Covered, STEPS};
 use crate::decay::Field;
-use crate::decay_curve::{NO_DECAY_PER_S, NO_SHARE};
+use crate::decay_curve::{Falling, NO_DECAY_PER_S, NO_SHARE};
 use crate::numeric::{exp, larger};
 
 /// What the late sound of one band follows from.
@@ -109,26 +109,14 @@ impl<'a> Tail<'a> {
     }
 }
 
-/// Terms that are followed side by side; more are taken in further rounds.
-const LANES: usize = 8;
-
 /// g at the steps of the table.
 fn energies(terms: &[(f64, f64)], step_s: f64) -> [f64; STEPS + 1] {
-    let mut energies = [0.0; STEPS + 1];
-    for group in terms.chunks(LANES) {
-        let (mut part, mut kept) = ([0.0; LANES], [0.0; LANES]);
-        for (lane, (rate, share)) in group.iter().enumerate() {
-            part[lane] = *share;
-            kept[lane] = exp(-rate * step_s);
-        }
-        for energy in &mut energies {
-            *energy += part.iter().sum::<f64>();
-            for lane in 0..LANES {
-                part[lane] *= kept[lane];
-            }
-        }
-    }
-    energies
+    let mut falling = Falling::new(terms, |_, share| share, step_s);
+    std::array::from_fn(|_| {
+        let now = falling.sum();
+        falling.step();
+        now
+    })
 }
 
 /// Level of the late sound of a source without directivity: energy per second re its direct sound at 1 m.
