@@ -156,7 +156,7 @@ pub const fn larger(a: f64, b: f64) -> f64 {
 #[inline]
 #[must_use]
 pub fn energy_to_db(ratio: f64) -> f64 {
-    if ratio >= f64::MIN_POSITIVE && ratio <= f64::MAX {
+    if ratio.is_normal() && ratio > 0.0 {
         DB_PER_DOUBLING * log2(ratio)
     } else {
         10.0 * ratio.log10()

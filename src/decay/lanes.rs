@@ -7,7 +7,7 @@ use crate::gauss::{LANES, gauss_rules};
 use crate::numeric::exp_of_four;
 
 use super::directions::{DIRECTIONS, directions};
-use super::field::Field;
+use super::field::{Field, Pair};
 
 /// A number per direction.
 pub(super) type Directed = [f64x4; DIRECTIONS];
@@ -47,12 +47,12 @@ impl Lanes {
             }))
         };
         let pair = |axis: usize| {
-            let of_pair = |of: fn(&super::Pair) -> f64| lanes(&|field| of(&field.pairs[axis]));
+            let of_pair = |of: fn(&Pair) -> f64| lanes(&|field| of(&field.pairs[axis]));
             let crossings_per_s = of_pair(|pair| pair.crossings_per_s);
-            let scattered = of_pair(super::Pair::scattered);
+            let scattered = of_pair(Pair::scattered);
             PairLanes {
                 crossings_per_s,
-                log_loss: of_pair(super::Pair::log_loss),
+                log_loss: of_pair(Pair::log_loss),
                 scattered,
                 mean: of_pair(|pair| 1.0 - 0.5 * (pair.absorption[0] + pair.absorption[1])),
                 product: of_pair(|pair| (1.0 - pair.absorption[0]) * (1.0 - pair.absorption[1])),

@@ -26,7 +26,7 @@ use seatward::simulate::{Draws, Memory, Prepared};
 use serde_json::{Value, json};
 
 /// How often native build and module take turns: a machine that is slow for some seconds must not slow down one of them alone.
-const ROUNDS: usize = 4;
+const ROUNDS: usize = 3;
 
 /// Samples in a round, of which the fastest is printed: it is the one that other programs disturbed least.
 const SAMPLES: usize = 400;

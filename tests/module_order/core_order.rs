@@ -7,9 +7,10 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 152] = [
+const ORDER: [&str; 156] = [
     "error",
     "numeric",
+    "gauss",
     "chance",
     "least_squares",
     "bands",
@@ -48,6 +49,9 @@ const ORDER: [&str; 152] = [
     "early/first",
     "early",
     "decay_curve",
+    "decay/directions",
+    "decay/field",
+    "decay/lanes",
     "decay",
     "field_shape",
     "classical",
