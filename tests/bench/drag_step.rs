@@ -33,6 +33,12 @@ const SAMPLES: usize = 400;
 const SLOW_SAMPLES: usize = 6;
 
 fn main() {
+    // Else the module would be that of some day before.
+    let built = Command::new(env!("CARGO")).arg("site").status();
+    assert!(
+        built.is_ok_and(|status| status.success()),
+        "`cargo site` builds the module"
+    );
     let case = terrace_with_forty_pieces();
     let crowded = terrace_with_every_kind();
     let (mut rows, mut module) = round(&case, &crowded);
