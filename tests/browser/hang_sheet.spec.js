@@ -2,6 +2,7 @@
 import { readFile } from "node:fs/promises";
 import { expect, test } from "@playwright/test";
 import { cautions } from "../../www/model/cautions.js";
+import { violations } from "./axe.js";
 import { pictureOf, sheetsOf, squareOf } from "./paper.js";
 import { bassThere, documentOf, open, packed, settled, unpacked } from "./support.js";
 
@@ -211,6 +212,14 @@ test("the figures print by themselves, black on white, after the Hang sheet too"
   await expect(page.locator("html.prints-figures")).toHaveCount(0);
   const after = (await sheetsOf(await page.pdf({ format: "A4" }))).map((sheet) => sheet.text).join(" ");
   expect(after).toContain("Mind, assume, check");
+});
+
+test("on the screen it breaks no accessibility rule, and nothing on it can be taken hold of", async ({ page }) => {
+  // Plan A has a rug, so that the floor is drawn with loudspeakers, seat and furniture.
+  await openSheet(page, await scenario(page, "long-terrace-room"), { plan: 1 });
+  await expect(page.locator(".paper [data-seat]")).toHaveCount(1);
+  await expect(page.locator(".paper :is([role=button], [tabindex])")).toHaveCount(0);
+  expect(await violations(page)).toEqual([]);
 });
 
 test("Ctrl+P prints the sheet, and Escape leads back to the room", async ({ page }) => {

@@ -81,7 +81,7 @@ function furniture(face, furnishing, index, library, document, units) {
   const soft = /sofa|chair|bed/.test(furnishing.kind);
   const name = shortName(furnishingName(library, document, furnishing.kind));
   const label = `${name}, ${length(where.x_m, units)} from the left wall, ${length(where.y_m, units)} from the front wall; arrows move it`;
-  return svg`<g class="furn" role="button" tabindex="0" data-furnishing=${index} aria-label=${label}>
+  return svg`<g class="furn" role=${face.still ? nothing : "button"} tabindex=${face.still ? nothing : 0} data-furnishing=${index} aria-label=${face.still ? nothing : label}>
     <rect x=${box.x} y=${box.y} width=${box.width} height=${box.height} rx=${soft ? 5 : 0} />
     ${/sofa|chair/.test(furnishing.kind) ? svg`<path d=${cushions(face, rect)} />` : nothing}
     ${/bed/.test(furnishing.kind) ? svg`<path d=${line(face, [rect.u_m, rect.v_m + 0.4], [rect.u_m + rect.width_m, rect.v_m + 0.4])} />` : nothing}
@@ -208,7 +208,7 @@ function loudspeaker(face, one, index, listening, units, selected) {
   const turn = turnOf(face, inwards * Math.sin(toe), Math.cos(toe));
   const sign = index === 0 ? svg`<circle cx="-1" cy="0" r="4.2" />` : svg`<path d="M-1 -5l5 5l-5 5l-5 -5z" />`;
   const name = `${index === 0 ? "Left" : "Right"} loudspeaker, ${length(one.x_m, units)} from the left wall, ${length(one.y_m, units)} from the front wall`;
-  return svg`<g class="speaker ${selected ? "is-selected" : ""}" role="button" tabindex="0" data-loudspeaker=${index} aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
+  return svg`<g class="speaker ${selected ? "is-selected" : ""}" role=${face.still ? nothing : "button"} tabindex=${face.still ? nothing : 0} data-loudspeaker=${index} aria-label=${face.still ? nothing : name} transform="translate(${spot.x} ${spot.y}) rotate(${turn})">
     <rect class="hit" x="-17" y="-15" width="30" height="30" /><path d="M-13 -7.5H5.5V7.5H-13z" /><path d="M5.5 -7.5L9 -5V5L5.5 7.5" />${sign}</g>`;
 }
 
@@ -232,7 +232,7 @@ function turnOf(face, du, dv) {
 function seat(face, where, units, selected) {
   const spot = at(face, where.x_m, where.y_m);
   const name = `Seat, ${length(where.x_m, units)} from the left wall, ${length(where.y_m, units)} from the front wall`;
-  return svg`<g class="seat ${selected ? "is-selected" : ""}" role="button" tabindex="0" data-seat="" aria-label=${name} transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
+  return svg`<g class="seat ${selected ? "is-selected" : ""}" role=${face.still ? nothing : "button"} tabindex=${face.still ? nothing : 0} data-seat="" aria-label=${face.still ? nothing : name} transform="translate(${spot.x} ${spot.y}) rotate(${turnOf(face, 0, 1)})">
     <rect class="hit" x="-13" y="-18" width="30" height="36" /><path d="M9 -17Q1 -15 1 0Q1 15 9 17Q15 15 15 0Q15 -15 9 -17z" /><path d="M-7.5 -2L-11 0L-7.5 2" />
     <circle r="7.5" /><path d="M-1.5 -7.4Q0 -10 2 -7.2M-1.5 7.4Q0 10 2 7.2" /></g>`;
 }

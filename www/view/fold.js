@@ -9,6 +9,7 @@
  * @property {SurfaceName} surface
  * @property {Side} side
  * @property {"box"|"ceiling"} sheet  the drawing it lies on
+ * @property {boolean} [still]  on paper: nothing on it can be taken hold of
  * @property {number} x_px  of the surface's origin
  * @property {number} y_px
  * @property {number} ux    pixels right per metre of u

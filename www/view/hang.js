@@ -32,7 +32,7 @@ const REST_MS = 500;
 
 /** @param {HangPort} port */
 export function createHang({ getScene, subscribe, failed }) {
-  const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang" }));
+  const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang", role: "main", ariaLabel: "Hang sheet" }));
   /** @type {typeof import("./hang/sheet.js")|null} */
   let sheet = null;
   /** @type {{document: Scenario|null, address: string}} */

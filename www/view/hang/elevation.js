@@ -83,7 +83,7 @@ function faceOf(surface, size, { from_m, to_m }, { width_px, height_px, beside_p
   const mirrored = surface === "left" || surface === "back";
   const left = mirrored ? width_px - (to_m - from_m) * s : beside_px;
   return {
-    surface, side: surface === "floor" ? "floor" : "alone", sheet: "box", width_m: size.u_m, height_m: size.v_m, vx: 0, uy: 0,
+    surface, side: surface === "floor" ? "floor" : "alone", sheet: "box", still: true, width_m: size.u_m, height_m: size.v_m, vx: 0, uy: 0,
     x_px: mirrored ? left + to_m * s : left - from_m * s, ux: mirrored ? -s : s,
     y_px: flat ? TOP_PX : TOP_PX + size.v_m * s, vy: flat ? s : -s,
   };

@@ -42,7 +42,7 @@ export function surfacePage(scene, { surface, items }) {
  */
 function measuresTable({ state: { units } }, items, { along, away, low }) {
   return html`<table class="measures"><thead>
-      <tr><th scope="col" colspan="2"></th><th scope="colgroup" colspan="2">from ${along}</th><th scope="colgroup" colspan="2">from ${away}</th><th colspan="3"></th></tr>
+      <tr><td colspan="2"></td><th scope="colgroup" colspan="2">from ${along}</th><th scope="colgroup" colspan="2">from ${away}</th><td colspan="3"></td></tr>
       <tr><th scope="col">No</th><th scope="col" class="text">Piece</th><th scope="col">near edge</th><th scope="col">centre</th>
       <th scope="col">${low}</th><th scope="col">centre</th><th scope="col">weight</th><th scope="col">up</th><th scope="col">level</th></tr></thead>
     <tbody>${items.map((item) => html`<tr><td>${item.index + 1}</td>
