@@ -1,11 +1,14 @@
 //! The late sound: noise of each band under the decay that the report gives it.
 
-use super::clock::{LEAD_S, RATE_HZ};
-use num_complex::Complex;
-use realfft::RealFftPlanner;
+use std::sync::Arc;
 
+use num_complex::Complex;
+use realfft::{ComplexToReal, RealFftPlanner, RealToComplex};
+
+use super::clock::{LEAD_S, RATE_HZ};
 use super::crossover::upper_pressure;
 use super::noise::{Noise, PERIOD, SLICE};
+use super::octaves::Octaves;
 use crate::bands::{BAND_1K, BANDS, Banded, exact_hz};
 
 /// What a loudspeaker's late sound brings in one band in each 10 ms from a time on.
@@ -51,9 +54,14 @@ pub fn heard_energy(
     joining_hz: Option<f64>,
 ) -> [f64; BANDS] {
     std::array::from_fn(|band| {
-        let kept = joining_hz.map_or(1.0, |joining_hz| upper_pressure(exact_hz(band), joining_hz));
-        kept * kept * noise.loudness(band) * late.energy[band].iter().take(slices).sum::<f64>()
+        heard(band, noise, joining_hz) * late.energy[band].iter().take(slices).sum::<f64>()
     })
+}
+
+/// Share of a band's late energy that a channel hears.
+fn heard(band: usize, noise: &Noise, joining_hz: Option<f64>) -> f64 {
+    let kept = joining_hz.map_or(1.0, |joining_hz| upper_pressure(exact_hz(band), joining_hz));
+    kept * kept * noise.loudness(band)
 }
 
 /// The late sound of one loudspeaker, one series per channel, of `length` samples or fewer where it ends before.
@@ -63,8 +71,8 @@ pub fn heard_energy(
 /// ```
 ///
 /// The factor goes straight from the middle of one slice to that of the next. `number` of the loudspeaker sets its noise
-/// apart from that of the other. In the end every band is set to its energy exactly: chance, and what evening out the noise
-/// sends into the bands beside it, are taken off.
+/// apart from that of the other. In the end every band is set to its energy over all, and every octave to its energy slice by
+/// slice: chance, beats between bands, and what evening out the noise sends into the bands beside it, are taken off.
 #[must_use]
 pub fn render_late(
     length: usize,
@@ -78,6 +86,15 @@ pub fn render_late(
     let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
     let length = length.min(start + SLICE * slices);
     let mut sums = vec![vec![0.0; length]; noise.pickup().channels()];
+    let wanted: Vec<Vec<f64>> = (0..BANDS)
+        .map(|band| {
+            let heard = heard(band, noise, joining_hz);
+            late.energy[band]
+                .iter()
+                .map(|energy| heard * energy)
+                .collect()
+        })
+        .collect();
     let targets = heard_energy(late, slices, noise, joining_hz);
     for (band, energy) in late.energy.iter().enumerate() {
         let kept = joining_hz.map_or(1.0, |joining_hz| upper_pressure(exact_hz(band), joining_hz));
@@ -92,8 +109,9 @@ pub fn render_late(
             add_shaped(&mut sum[start.min(length)..], &factors, noise, shift);
         }
     }
-    sums.iter()
-        .map(|samples| with_energies(samples, &targets))
+    let setting = Setting::new(length, targets);
+    sums.into_iter()
+        .map(|samples| setting.set(samples, start, &wanted))
         .collect()
 }
 
@@ -103,33 +121,65 @@ const ROUNDS: usize = 3;
 /// Most by which a band's pressure is changed, as a factor.
 const MOST_GAIN: f64 = 3.0;
 
-/// Sets the mean of |spectrum|² in every band that has a target.
-fn with_energies(samples: &[f32], targets: &[f64; BANDS]) -> Vec<f32> {
-    let size = samples.len().next_power_of_two();
-    let mut planner = RealFftPlanner::<f32>::new();
-    let (forward, inverse) = (
-        planner.plan_fft_forward(size),
-        planner.plan_fft_inverse(size),
-    );
-    let mut padded = samples.to_vec();
-    padded.resize(size, 0.0);
-    let mut spectrum = forward.make_output_vec();
-    // Both ways fail for wrong lengths only, and those are their own.
-    let _ = forward.process(&mut padded, &mut spectrum);
-    let step_hz = RATE_HZ / size as f64;
-    let places: Vec<(usize, f64)> = (0..spectrum.len())
-        .map(|bin| place(bin.max(1) as f64 * step_hz))
-        .collect();
-    for _ in 0..ROUNDS {
-        let gain = gains(&spectrum, targets, step_hz);
-        for (value, (band, part)) in spectrum.iter_mut().zip(&places) {
-            *value *= (gain[*band] + part * (gain[band + 1] - gain[*band])) as f32;
+/// Passes in which octaves are evened out: what one sends into the octaves beside it, the next takes off.
+const PASSES: usize = 2;
+
+/// What the channels of one loudspeaker are set to.
+struct Setting {
+    targets: [f64; BANDS],
+    step_hz: f64,
+    /// Of every bin.
+    places: Vec<(usize, f64)>,
+    octaves: Octaves,
+    forward: Arc<dyn RealToComplex<f32>>,
+    inverse: Arc<dyn ComplexToReal<f32>>,
+}
+
+impl Setting {
+    fn new(length: usize, targets: [f64; BANDS]) -> Self {
+        let size = length.next_power_of_two();
+        let step_hz = RATE_HZ / size as f64;
+        let mut planner = RealFftPlanner::<f32>::new();
+        Self {
+            targets,
+            step_hz,
+            places: (0..=size / 2)
+                .map(|bin| place(bin.max(1) as f64 * step_hz))
+                .collect(),
+            octaves: Octaves::new(size, &mut planner),
+            forward: planner.plan_fft_forward(size),
+            inverse: planner.plan_fft_inverse(size),
         }
     }
-    spectrum.iter_mut().for_each(|value| *value /= size as f32);
-    let _ = inverse.process(&mut spectrum, &mut padded);
-    padded.truncate(samples.len());
-    padded
+
+    /// Sets every band's energy over all, and every octave's in each slice.
+    fn set(&self, mut samples: Vec<f32>, start: usize, wanted: &[Vec<f64>]) -> Vec<f32> {
+        let length = samples.len();
+        let size = self.forward.len();
+        samples.resize(size, 0.0);
+        let mut spectrum = self.forward.make_output_vec();
+        // Both ways fail for wrong lengths only, and those are their own.
+        let _ = self.forward.process(&mut samples, &mut spectrum);
+        self.set_bands(&mut spectrum);
+        for _ in 0..PASSES {
+            self.octaves.even_out(&mut spectrum, start, wanted);
+        }
+        self.set_bands(&mut spectrum);
+        spectrum.iter_mut().for_each(|value| *value /= size as f32);
+        let _ = self.inverse.process(&mut spectrum, &mut samples);
+        samples.truncate(length);
+        samples
+    }
+
+    /// Sets the mean of |spectrum|² in every band that has a target.
+    fn set_bands(&self, spectrum: &mut [Complex<f32>]) {
+        for _ in 0..ROUNDS {
+            let gain = gains(spectrum, &self.targets, self.step_hz);
+            for (value, (band, part)) in spectrum.iter_mut().zip(&self.places) {
+                *value *= (gain[*band] + part * (gain[band + 1] - gain[*band])) as f32;
+            }
+        }
+    }
 }
 
 /// The band below a frequency, and how far it lies on the way to the next; beyond the outer ones, those.

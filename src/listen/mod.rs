@@ -13,6 +13,7 @@ mod late;
 mod loudness;
 mod low;
 mod noise;
+mod octaves;
 mod ways;
 
 pub use clock::{LEAD_S, RATE_HZ};

@@ -90,7 +90,7 @@ impl Noise {
             }
             power += 2.0 * loud * loud;
         }
-        let slices = slices(band);
+        let slices = slices(band, 1);
         let inverse = RealFftPlanner::<f32>::new().plan_fft_inverse(PERIOD);
         let even = |mut spectrum: Vec<Complex<f32>>| {
             let mut samples = vec![0.0; PERIOD];
@@ -159,10 +159,11 @@ fn mask(frequency_hz: f64, band: usize) -> f64 {
     x * x * (3.0 - 2.0 * x)
 }
 
-/// Slices of 10 ms over which a band is evened out: more where the band is so narrow that its noise hardly changes within
-/// one, as evening that out would widen the band. A power of two, so that they fill the period.
-fn slices(band: usize) -> usize {
-    let bandwidth_hz = exact_hz(band) * (10f64.powf(0.05) - 10f64.powf(-0.05));
+/// Slices of 10 ms over which so many thirds about a band are evened out: more where they are so narrow that their noise hardly
+/// changes within one, as evening that out would widen them. A power of two, so that they fill the period.
+pub fn slices(band: usize, thirds: usize) -> usize {
+    let half = 0.05 * thirds as f64;
+    let bandwidth_hz = exact_hz(band) * (10f64.powf(half) - 10f64.powf(-half));
     let needed = (CHANGES * RATE_HZ / bandwidth_hz / SLICE as f64).ceil() as usize;
     needed.next_power_of_two().min(32)
 }

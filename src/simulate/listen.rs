@@ -18,8 +18,8 @@ use super::figures::mid;
 use super::memory::Memory;
 use super::prepared::Prepared;
 
-/// What is left of the energy when nothing is heard any more: −70 dB.
-const LEFT: f64 = 1e-7;
+/// What is left of the energy when it ends: −80 dB, so that its curve is whole down to −70 dB.
+const LEFT: f64 = 1e-8;
 
 /// Longest response, s.
 const MOST_S: f64 = 5.0;

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 156] = [
+const ORDER: [&str; 157] = [
     "error",
     "numeric",
     "gauss",
@@ -79,6 +79,7 @@ const ORDER: [&str; 156] = [
     "listen/crossover",
     "listen/head",
     "listen/noise",
+    "listen/octaves",
     "listen/late",
     "listen/low",
     "listen/first_part",
