@@ -145,9 +145,10 @@ function adviceCommands({ dispatch, get, subscribe }) {
   /** @type {ReturnType<typeof import("./engine/advise.js").createAdvisers>|null} */
   let advisers = null;
   const spawn = () => /** @type {import("./engine/advise.js").AdvicePort} */ (/** @type {unknown} */ (spawnWorker("advice")));
-  return {
-    async askAdvice(/** @type {number} */ plan) {
-      dispatch({ type: "advice-asked", plan });
+  const commands = {
+    /** @param {number} plan @param {string|null} [kit] to cover surfaces with */
+    async askAdvice(plan, kit = null) {
+      dispatch({ type: "advice-asked", plan, kit });
       const { document } = get();
       const [{ createAdvisers, workersFor }, { createLiveStep }] = await Promise.all([import("./engine/advise.js"), import("./engine/live_step.js")]);
       if (!advisers) {
@@ -157,13 +158,21 @@ function adviceCommands({ dispatch, get, subscribe }) {
           wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),
         }).follow);
       }
-      advisers.ask(document, plan);
+      advisers.ask(document, plan, Infinity, kit);
+    },
+    /** Surfaces anew beside what else is shown; all of it anew where the workers were stopped. @param {string|null} kit */
+    coverWith(kit) {
+      const { advice } = get();
+      if (!advice) return;
+      if (advisers?.cover(advice.document, advice.plan, kit)) dispatch({ type: "advice-covers", kit });
+      else commands.askAdvice(advice.plan, kit);
     },
     stopAdvice() {
       advisers?.cancel();
       dispatch({ type: "advice-stopped" });
     },
   };
+  return commands;
 }
 
 /**

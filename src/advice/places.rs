@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use crate::geometry::{Rect, Surface, stored_m};
+use crate::scenario::Scenario;
 use crate::scenario::document::{Edge, Kind, MadeOf, Piece, Place, Role, Stands};
 
 use super::rules::{Home, Obstacle, Rule, Shape, foot_m, is_wall};
@@ -117,6 +118,26 @@ pub fn stands(shape: Shape<'_>) -> Stands {
     })
 }
 
+fn lies_on(shape: Shape<'_>, surface: Surface) -> bool {
+    match stands(shape) {
+        Stands::Surface => surface != Surface::Floor,
+        Stands::Floor => surface == Surface::Floor,
+        Stands::Curtain => is_wall(surface),
+        Stands::Corner | Stands::Stand => false,
+    }
+}
+
+/// Whether a kind is meant for a surface: a curtain hangs where a window is, and anywhere in a room without windows.
+#[must_use]
+pub fn is_meant(scenario: &Scenario, shape: Shape<'_>, surface: Surface) -> bool {
+    let has_window = |on: Surface| {
+        let mut parts = scenario.surface(on).parts.iter();
+        parts.any(|part| part.role == Role::Window)
+    };
+    let hangs = || has_window(surface) || !Surface::ALL.into_iter().any(has_window);
+    lies_on(shape, surface) && (stands(shape) != Stands::Curtain || hangs())
+}
+
 impl Finder<'_> {
     /// Places of every kind offered, by its number in the kit.
     #[must_use]
@@ -129,13 +150,7 @@ impl Finder<'_> {
                     shape,
                     surface,
                 };
-                let fits = match stands(shape) {
-                    Stands::Surface => surface != Surface::Floor,
-                    Stands::Floor => surface == Surface::Floor,
-                    Stands::Curtain => is_wall(surface),
-                    Stands::Corner | Stands::Stand => false,
-                };
-                if fits {
+                if lies_on(shape, surface) {
                     self.on_surface(of, &mut places);
                 }
             }

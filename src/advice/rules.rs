@@ -45,6 +45,8 @@ pub enum Rule {
     DirectSound,
     /// It does not fit on the surface.
     TooLarge,
+    /// Its kind is not meant for the surface: a rug on a wall, a curtain where no window is.
+    Elsewhere,
 }
 
 /// Kept free beside a window, m. Common practice, no source.

@@ -10,7 +10,7 @@ use crate::scenario::document::{Kind, Piece, Place, Plan};
 use crate::simulate::{Draws, Prepared};
 
 use super::cover::{MOST_PIECES, Wanted};
-use super::places::{Refusal, Spot};
+use super::places::{Refusal, Spot, is_meant};
 use super::plan::{Writer, bounces_db};
 use super::rules::{Home, Rule, is_visible};
 use super::scales::{Change, Scales};
@@ -74,9 +74,9 @@ pub struct Cover {
 pub struct SurfaceAdvice {
     /// The surface.
     pub surface: Surface,
-    /// The kind that does most there; none if no kind may be there.
+    /// The kind that does most there, or the one that was asked for; none if it may not be there.
     pub kit: Option<String>,
-    /// What keeps every kind from it.
+    /// What keeps every kind from it, or the one that was asked for.
     pub rule: Option<Rule>,
     /// What of it is free for that kind, m².
     pub free_m2: f64,
@@ -107,7 +107,7 @@ pub struct SurfaceWork {
 }
 
 impl SurfaceWork {
-    /// All but the draws.
+    /// All but the draws, with the kind of the scales' candidates that does most on the surface.
     #[must_use]
     pub fn new(scales: &mut Scales, writer: Writer<'_>, plan: &Plan, surface: Surface) -> Self {
         let best = best_kind(scales, surface);
@@ -118,7 +118,7 @@ impl SurfaceWork {
         let before = scales.load((0..there).collect());
         let bounces_db = bounces_db(scales, &before);
         let (absorption, carries) = facts(writer.prepared, plan, surface);
-        let rule = first_rule(&scales.table, surface).filter(|_| spots.is_empty());
+        let rule = rule_against(&scales.table, writer, surface).filter(|_| spots.is_empty());
         let table = scales.table.with(writer.prepared, writer.listening, spots);
         let mut covered = Scales::new(std::sync::Arc::new(table));
         let kit = best.map(|one| scales.table.candidates[one].piece.kit.clone());
@@ -314,12 +314,26 @@ fn covers(scales: &mut Scales, writer: Writer<'_>) -> Vec<Cover> {
 }
 
 /// The first rule that kept a kind from all of a surface.
-fn first_rule(table: &Table, surface: Surface) -> Option<Rule> {
+fn rule_against(table: &Table, writer: Writer<'_>, surface: Surface) -> Option<Rule> {
     let of_surface = table.refusals.iter().filter(|one| one.surface == surface);
-    of_surface
+    let refused = of_surface
         .filter(|one| one.loudspeaker.is_none())
         .map(|one| one.rule)
-        .next()
+        .next();
+    let shapes = shapes(writer.prepared);
+    let is_meant = |kind: &usize| is_meant(writer.prepared.scenario(), shapes[*kind], surface);
+    refused.or_else(|| {
+        if !table.kinds.iter().any(is_meant) {
+            return Some(Rule::Elsewhere);
+        }
+        // Where each place that is wanted is one that a piece has already, nothing is refused.
+        let is_taken = |number: usize| {
+            table.kinds.contains(&table.candidates[number].kind)
+                && table.surface_of(number) == Some(surface)
+        };
+        let is_full = (0..table.there).any(is_taken);
+        is_full.then_some(Rule::Piece)
+    })
 }
 
 /// Absorption of a surface at 1 kHz, and what its pair carries of the late sound over its share of the area.

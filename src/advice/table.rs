@@ -91,6 +91,8 @@ pub struct Table {
     pub refusals: Vec<Refusal>,
     /// Whether any kind that is offered has a price.
     pub is_priced: bool,
+    /// Kinds that places were looked for, by their numbers in the kit.
+    pub(super) kinds: Vec<usize>,
     pub(super) ground: Arc<Ground>,
     pub(super) classes: Vec<Late>,
     /// By loudspeaker, then by wall.
@@ -150,7 +152,8 @@ pub fn places(prepared: &Prepared, plan: usize) -> Places {
     };
     let listening = scenario.listening_of(plan);
     let ground = prepared.ground(listening);
-    places_about(prepared, &ground, listening, &plan.pieces)
+    let kinds = offered(scenario);
+    places_about(prepared, &ground, listening, &plan.pieces, &kinds)
 }
 
 fn places_about(
@@ -158,6 +161,7 @@ fn places_about(
     ground: &Ground,
     listening: &Listening,
     pieces: &[Piece],
+    kinds: &[usize],
 ) -> Places {
     let shapes = shapes(prepared);
     let scenario = prepared.scenario();
@@ -178,9 +182,9 @@ fn places_about(
         marks: &marks(ground),
         there: &there,
     };
-    let kinds: Vec<(usize, Shape<'_>)> = offered(scenario)
-        .into_iter()
-        .map(|number| (number, shapes[number]))
+    let kinds: Vec<(usize, Shape<'_>)> = kinds
+        .iter()
+        .map(|number| (*number, shapes[*number]))
         .collect();
     finder.places(&kinds)
 }
@@ -223,25 +227,27 @@ impl Table {
     /// Of a plan; none if there is no such plan.
     #[must_use]
     pub fn of(prepared: &Prepared, plan: usize) -> Option<Self> {
-        Self::made(prepared, plan, true)
+        Self::made(prepared, plan, &offered(prepared.scenario()))
     }
 
     /// Of the pieces that are there alone.
     #[must_use]
     pub fn there(prepared: &Prepared, plan: usize) -> Option<Self> {
-        Self::made(prepared, plan, false)
+        Self::made(prepared, plan, &[])
     }
 
-    fn made(prepared: &Prepared, plan: usize, with_places: bool) -> Option<Self> {
+    /// Of a plan with one kind, by its number in the kit, whether or not it is offered.
+    #[must_use]
+    pub fn of_kind(prepared: &Prepared, plan: usize, kind: usize) -> Option<Self> {
+        Self::made(prepared, plan, &[kind])
+    }
+
+    fn made(prepared: &Prepared, plan: usize, kinds: &[usize]) -> Option<Self> {
         let scenario = prepared.scenario();
         let pieces = &scenario.plans.get(plan)?.pieces;
         let listening = scenario.listening_of(&scenario.plans[plan]);
         let ground = prepared.ground(listening);
-        let places = if with_places {
-            places_about(prepared, &ground, listening, pieces)
-        } else {
-            Places::default()
-        };
+        let places = places_about(prepared, &ground, listening, pieces, kinds);
         let there = pieces.iter().filter_map(|piece| {
             Some(Spot {
                 kind: kind_number(scenario, piece)?,
@@ -264,6 +270,7 @@ impl Table {
                 .kit
                 .iter()
                 .any(|kind| kind.price_of_one().is_some()),
+            kinds: kinds.to_vec(),
             bounces: bounces(&ground),
             ground: Arc::new(ground),
             classes: Vec::new(),

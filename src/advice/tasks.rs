@@ -97,8 +97,16 @@ pub struct Adviser {
     prepared: Prepared,
     plan: usize,
     scales: Scales,
+    covering: Option<Covering>,
     /// Kinds that were taken from the shelf because the document has none.
     pub stand_ins: Vec<Kind>,
+}
+
+/// The kind that surfaces are covered with, on scales of its own.
+#[derive(Clone, Debug)]
+struct Covering {
+    kit: String,
+    scales: Scales,
 }
 
 /// A task under way.
@@ -133,8 +141,34 @@ impl Adviser {
             scales: Scales::new(Arc::new(table)),
             prepared,
             plan,
+            covering: None,
             stand_ins,
         })
+    }
+
+    /// Covers surfaces with one kind of the kit or of the stand-ins from now on, and without one with what does most on each;
+    /// false if there is no such kind.
+    #[must_use]
+    pub fn cover_with(&mut self, kit: Option<&str>) -> bool {
+        let covering = self.covering.as_ref().map(|one| one.kit.as_str());
+        if covering == kit {
+            return true;
+        }
+        let Some(kit) = kit else {
+            self.covering = None;
+            return true;
+        };
+        let kinds = &self.prepared.scenario().kit;
+        let number = kinds.iter().position(|kind| kind.id == kit);
+        let table = number.and_then(|kind| Table::of_kind(&self.prepared, self.plan, kind));
+        let Some(table) = table else {
+            return false;
+        };
+        self.covering = Some(Covering {
+            kit: kit.to_owned(),
+            scales: Scales::new(Arc::new(table)),
+        });
+        true
     }
 
     /// Its tasks, the most wanted first.
@@ -190,7 +224,9 @@ impl Adviser {
                     prepared: &self.prepared,
                     listening: &listening,
                 };
-                let work = SurfaceWork::new(&mut self.scales, writer, &plan, surface);
+                let covering = self.covering.as_mut();
+                let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
+                let work = SurfaceWork::new(scales, writer, &plan, surface);
                 State::Covering(Box::new(work))
             }
             Task::Unlimited => {

@@ -75,6 +75,21 @@ impl Advice {
         })
     }
 
+    /// Covers surfaces with one kind from now on, by its id; without one with what does most on each.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if neither the kit nor the stand-ins have that kind.
+    pub fn cover_with(&mut self, kit: Option<String>) -> Result<(), JsValue> {
+        let missing = |kit: &str| {
+            let words = format!("There is no kind \"{kit}\".");
+            js_error("no-such-name", "kit", &words)
+        };
+        if self.adviser.cover_with(kit.as_deref()) {
+            return Ok(());
+        }
+        Err(missing(&kit.unwrap_or_default()))
+    }
+
     /// Begins a task, by its number.
     ///
     /// # Errors

@@ -1,5 +1,6 @@
 //! Advice: legal places, plans, and how good they are.
 
+mod chosen_kind;
 mod covering;
 mod figures;
 mod free;

@@ -52,6 +52,35 @@ test("says in order what to do, and opens plans in one step", async ({ page }) =
   expect(await tabs.count()).toBe(before);
 });
 
+test("covers surfaces with a kind that is chosen from the keyboard, and keeps the plans meanwhile", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await ask(page);
+  await worked(page);
+  const choice = region(page).getByRole("combobox", { name: "With" });
+  expect((await choice.boundingBox())?.height).toBeGreaterThanOrEqual(24);
+  const kinds = await choice.locator("option").allTextContents();
+  expect(kinds[0]).toBe("what does most on each");
+  const rows = region(page).locator(".wide-table").first().locator("tbody tr");
+  const cells = () => rows.locator("td:nth-child(2)").allTextContents();
+  const best = await cells();
+  const plans = await region(page).locator(".advice-plan").allTextContents();
+  await choice.focus();
+  await page.keyboard.press("ArrowDown");
+  expect(await region(page).locator(".advice-plan").allTextContents()).toEqual(plans);
+  const refused = region(page).getByText(`${kinds[1]} may not go there: `);
+  await expect(refused.first()).toBeVisible({ timeout: 30_000 });
+  await worked(page);
+  await expect(choice).toHaveValue(/./);
+  await expect(choice).toBeFocused();
+  await expect(rows).toHaveCount(6);
+  for (const cell of await cells()) expect(cell === "–" || cell.endsWith(` × ${kinds[1]}`)).toBe(true);
+  await page.keyboard.press("ArrowUp");
+  await expect(refused).toHaveCount(0);
+  await expect(rows).toHaveCount(6, { timeout: 30_000 });
+  expect(await cells()).toEqual(best);
+});
+
 test("the money slider puts its plan on the sheet, and one undo takes it back", async ({ page }) => {
   test.setTimeout(240_000);
   await open(page);

@@ -2,8 +2,9 @@
 import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { lay } from "../../www/model/laid.js";
-import { offers } from "../../www/model/advice.js";
+import { coveringKinds, offers } from "../../www/model/advice.js";
 import { adviceAsked, adviceCame, takeAdvice } from "../../www/model/advising.js";
+import { ruleWords } from "../../www/model/advice_words.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
 import { createAdviceRunner } from "../../www/engine/advice_job.js";
 import { freshPiece, stored } from "../../www/model/laid.js";
@@ -125,6 +126,30 @@ describe("the module's advice", () => {
     assert.throws(() => advice.start(99), /no task 99/);
     advice.free();
     assert.throws(() => session.advise(9), /no plan number 9/);
+  });
+
+  it("covers surfaces with a kind that is asked for, and refuses one that is not there", () => {
+    const document = scenario("long-terrace-room");
+    session.open(document);
+    const advice = session.advise(0);
+    const surfaces = () => advice.about().tasks.flatMap((task, index) => (task.surface ? answer(advice, index).surface : []));
+    const best = surfaces();
+    const kits = (all) => [...new Set(all.flatMap(({ kit }) => kit ?? []))];
+    assert.ok(kits(best).length > 1, kits(best).join());
+    for (const { id } of coveringKinds({ document, about: advice.about() })) {
+      advice.cover_with(id);
+      const chosen = surfaces();
+      assert.deepEqual(kits(chosen), chosen.every(({ covers }) => covers.length === 0) ? [] : [id]);
+      // Where it may not be, the page has words for the rule.
+      for (const one of chosen.filter(({ covers }) => covers.length === 0)) {
+        assert.notEqual(one.rule, null, `${id}, ${one.surface}`);
+        assert.notEqual(ruleWords(one.rule), one.rule);
+      }
+    }
+    advice.cover_with(null);
+    assert.deepEqual(surfaces(), best);
+    assert.throws(() => advice.cover_with("none-such"), /no kind "none-such"/);
+    advice.free();
   });
 
   it("answers of a worker's runner become plans that the core opens", async () => {

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { createAdviceRunner } from "../../www/engine/advice_job.js";
 import { createAdvisers, workersFor } from "../../www/engine/advise.js";
-import { eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
+import { coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
 import { boomWords, changeWords, freeWords, nextWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
@@ -10,8 +10,9 @@ import { objectiveWords } from "../../www/model/objective_words.js";
 import { createLiveStep } from "../../www/engine/live_step.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
 import { adviceBody } from "../../www/view/advice.js";
+import { coverChoice } from "../../www/view/advice_surfaces.js";
 import { frozen, kind, piece, sample } from "./support.js";
-import { wordsOf } from "./support_text.js";
+import { textOf, wordsOf } from "./support_text.js";
 
 /** As the core says them; `tests/door/advice.test.js` holds the page's words to the core's own. */
 const figures = {
@@ -132,6 +133,30 @@ describe("what the next piece buys", () => {
     assert.match(todayWords({ ...nothing_yet, pieces: 3, gained: 1.24 }), /^The 3 pieces that are there already bring 1\.2 steps/);
     assert.match(todayWords({ ...nothing_yet, pieces: 12, gained: -3 }), /cost 3\.0 steps: the bare room would be better/);
     assert.match(todayWords({ ...nothing_yet, pieces: 1, gained: 0 }), /makes no difference/);
+  });
+});
+
+describe("the kind that surfaces are covered with", () => {
+  const act = (state, action) => reduce(frozen(state), action, 1000);
+
+  it("is that of the question; another one takes the surfaces away alone", () => {
+    const first = asked({ surfaces: { left: { surface: "left", covers: [] } }, best: { plan: planOf(1), order: [], refusals: [] } });
+    assert.equal(first.advice.kit, null);
+    const tasks = ["best", { surface: "left" }, { level: 1 }];
+    const done = { ...first, advice: { ...first.advice, about: { ...first.advice.about, tasks }, status: "done", progress: { 0: 1, 1: 1, 2: 1 } } };
+    const { advice } = act(done, { type: "advice-covers", kit: "thick" });
+    assert.deepEqual([advice.kit, advice.status, advice.progress, advice.found.surfaces], ["thick", "working", { 0: 1, 2: 1 }, {}]);
+    assert.equal(advice.found.best, done.advice.found.best);
+    assert.ok(progressOf(advice) < 1);
+    assert.equal(act(done, { type: "advice-asked", plan: 0, kit: "thick" }).advice.kit, "thick");
+    assert.equal(act({ ...done, advice: null }, { type: "advice-covers", kit: "thick" }).advice, null);
+  });
+
+  it("is one that lies on a surface, of the kit or of what stands in", () => {
+    const kit = [kind(), kind("rug", 2, 1.4, { stands: "floor" }), kind("screen", 1, 1.8, { stands: "stand" }), kind("chunk", 0.6, 1.2, { stands: "corner" }), kind("drape", 1.5, 2.2, { stands: "curtain" })];
+    const ids = (of) => coveringKinds(of).map(({ id }) => id);
+    assert.deepEqual(ids({ document: sample({ kit }), about: null }), ["thick", "rug", "drape"]);
+    assert.deepEqual(ids({ document: sample({ kit: [] }), about: { stand_ins: kit } }), ["thick", "rug", "drape"]);
   });
 });
 
@@ -305,6 +330,34 @@ describe("advisers", () => {
     assert.deepEqual(told.at(-1), { status: "done" });
   });
 
+  it("cover surfaces anew with another kind, and nothing else, once what is under way is over", () => {
+    const surfaces = ["best", { surface: "left" }, { surface: "right" }, "other"];
+    const { workers, told, advisers } = setUp(2);
+    const document = sample();
+    const answer = (/** @type {number} */ index) => {
+      const errand = workers[index].sent.shift();
+      workers[index].onmessage({ data: { serial: errand.serial, task: errand.task, about: { tasks: surfaces }, found: { task: errand.task, kit: errand.kit } } });
+    };
+    const found = () => told.filter((what) => what.found).map(({ found }) => [found.task, found.kit]);
+    advisers.ask(document, 0);
+    assert.equal(advisers.cover(document, 0, "thick"), false, "before any worker has said what the tasks are");
+    answer(0);
+    assert.deepEqual(workers.map(({ sent }) => sent.map(({ task, kit }) => [task, kit])), [[[2, null]], [[1, null]]]);
+    assert.equal(advisers.cover(sample(), 0, "thick"), false, "another document");
+    assert.equal(advisers.cover(document, 1, "thick"), false, "another plan");
+    assert.equal(advisers.cover(document, 0, "thick"), true);
+    for (const index of [0, 1, 0, 1, 0]) answer(index);
+    assert.deepEqual(found(), [[0, null], [1, "thick"], [2, "thick"], [3, "thick"]]);
+    assert.deepEqual(told.filter((what) => what.status), [{ status: "done" }]);
+    // All are idle now.
+    assert.equal(advisers.cover(document, 0, null), true);
+    for (const index of [0, 1]) answer(index);
+    assert.deepEqual(found().slice(4), [[1, null], [2, null]]);
+    assert.deepEqual(told.at(-1), { status: "done" });
+    advisers.cancel();
+    assert.equal(advisers.cover(document, 0, "thick"), false, "what was cancelled");
+  });
+
   it("end with what is cancelled, and say when they fail", () => {
     const { workers, told, advisers } = setUp(2);
     advisers.ask(sample(), 0);
@@ -322,7 +375,7 @@ describe("a worker's advice", () => {
   function fakeSession() {
     const log = [];
     const advice = {
-      about: () => ({ tasks: [] }), free: () => log.push("free"), left: 0,
+      about: () => ({ tasks: [] }), free: () => log.push("free"), left: 0, cover_with: (kit) => log.push(`cover with ${kit}`),
       start(task) { this.left = 3; log.push(`start ${task}`); },
       more() { this.left -= 1; return { found: this.left === 0 ? { task: "best" } : null, so_far: this.left === 2 ? { task: "best" } : null, progress: 1 - this.left / 3 }; },
     };
@@ -333,9 +386,9 @@ describe("a worker's advice", () => {
     const session = fakeSession();
     const posted = [];
     const run = createAdviceRunner(session, { post: (reply) => posted.push(reply), now: () => 0, rest: () => Promise.resolve() });
-    await run({ serial: 1, document: sample(), plan: 0, task: 0 });
-    await run({ serial: 1, document: sample(), plan: 0, task: 1 });
-    assert.deepEqual(session.log, ["advise", "start 0", "start 1"]);
+    await run({ serial: 1, document: sample(), plan: 0, task: 0, kit: null });
+    await run({ serial: 1, document: sample(), plan: 0, task: 1, kit: "thick" });
+    assert.deepEqual(session.log, ["advise", "cover with null", "start 0", "cover with thick", "start 1"]);
     assert.equal(posted.filter((reply) => reply.found).length, 2);
     assert.equal(posted.filter((reply) => reply.soFar).length, 2);
   });
@@ -407,6 +460,30 @@ describe("the region of advice", () => {
     assert.doesNotMatch(wordsOf(adviceBody({ ...stale, state: { ...stale.state, step: { ...step, plan: 1 } } }, 600)), /for 45/);
     const failed = { ...stale, state: { ...stale.state, step: { ...step, found: { surfaces: {}, levels: {} }, status: "failed" } } };
     assert.match(wordsOf(adviceBody(failed, 600)), /could not be worked out/);
+  });
+
+  it("lets surfaces be covered with one kind, and names it where it may not be", () => {
+    const [left, floor] = [found.surfaces.left, { ...found.surfaces.floor, rule: "elsewhere" }];
+    const of = (kit) => scene({ status: "done", kit, found: { ...found, surfaces: { left, floor } } });
+    const words = (kit) => wordsOf(adviceBody(of(kit), 600));
+    assert.match(words(null), /What one surface buys With what does most on each Thick soft, 100 mm Half covered/);
+    assert.match(words(null), /nothing may go there: it is not meant for this surface/);
+    assert.match(words("thick"), /Thick soft, 100 mm may not go there: it is not meant for this surface/);
+    assert.match(words("thick"), /Left wall, 4\.4 m² free for Thick soft, 100 mm/);
+    const chosen = (kit) => [...textOf(coverChoice(of(kit), of(kit).state.advice)).matchAll(/value="?(\w*)"? \.selected=(true|false)?/g)].map(([, value, is]) => [value, is === "true"]);
+    assert.deepEqual(chosen("thick").filter(([, is]) => is), [["thick", true]]);
+    assert.deepEqual(chosen(null).filter(([, is]) => is), [["", true]]);
+    const locked = wordsOf(adviceBody(scene({ status: "done", kit: null }, { text: "newer", link: "" }), 600));
+    assert.doesNotMatch(locked, /what does most on each/);
+  });
+
+  it("asks for the chosen kind, and for what does most with the first choice", () => {
+    const covered = [];
+    const of = scene({ status: "done", kit: null });
+    const choice = coverChoice({ ...of, commands: { ...of.commands, coverWith: (kit) => covered.push(kit) } }, of.state.advice);
+    const change = choice.values.find((value) => typeof value === "function");
+    for (const value of ["thick", ""]) change({ currentTarget: { value } });
+    assert.deepEqual(covered, ["thick", null]);
   });
 
   it("says so where money buys nothing", () => {

@@ -7,6 +7,7 @@
  *
  * @typedef {object} CoreAdvice  The core's advice, as far as it is used here.
  * @property {() => About} about
+ * @property {(kit: string|null) => void} cover_with  null: what does most on each surface
  * @property {(task: number) => void} start
  * @property {(steps: number) => {found: any, so_far: any, progress: number}} more
  * @property {() => void} free
@@ -34,7 +35,8 @@ export function createAdviceRunner(session, { post, now, rest }) {
     return open.advice;
   }
   /** @param {CoreAdvice} advice @param {AdviceErrand} errand */
-  async function work(advice, { serial, task }) {
+  async function work(advice, { serial, task, kit }) {
+    advice.cover_with(kit);
     advice.start(task);
     for (let steps = 1; serial === newest;) {
       const started_ms = now();

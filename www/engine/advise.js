@@ -4,7 +4,8 @@
 /**
  * @import { About, Told } from "../model/advice_types.js"
  * @import { Scenario } from "../model/types.js"
- * @typedef {{serial: number, document: Scenario|null, plan: number, task: number}} AdviceErrand  no document: stop
+ * @typedef {{serial: number, document: Scenario|null, plan: number, task: number, kit: string|null}} AdviceErrand
+ *   no document: stop; no kit: surfaces with what does most on each
  * @typedef {{serial: number, task: number, about?: About, progress?: number, soFar?: any, found?: any, failed?: boolean}} AdviceReply
  * @typedef {object} AdvicePort  A worker, as far as it is used here.
  * @property {(errand: AdviceErrand) => void} postMessage
@@ -12,6 +13,7 @@
  * @property {((event: any) => void)|null} onerror
  * @property {() => void} terminate
  */
+import { isSurface } from "../model/advising.js";
 
 const MOST_WORKERS = 4;
 
@@ -29,8 +31,16 @@ export function createAdvisers(spawn, count, tell) {
   let serial = 0;
   /** @type {AdvicePort[]} */
   let workers = [];
-  /** @type {{document: Scenario, plan: number, next: number, over: number, most: number, about: About|null}|null} */
+  /** @type {{document: Scenario, plan: number, kit: string|null, next: number, again: number[], most: number, about: About|null}|null} */
   let asked = null;
+  /** What each worker that is not idle does. @type {Map<AdvicePort, AdviceErrand>} */
+  const doing = new Map();
+
+  /** Whether what a worker does is a surface with a kind that is not asked for any more. @param {AdvicePort} worker @returns {boolean} */
+  function isOutdated(worker) {
+    const errand = doing.get(worker);
+    return !!asked && !!errand && errand.kit !== asked.kit && isSurface(asked.about?.tasks[errand.task]);
+  }
 
   /** @param {AdvicePort} worker @param {AdviceReply} reply */
   function take(worker, reply) {
@@ -41,19 +51,32 @@ export function createAdvisers(spawn, count, tell) {
       tell(document, { about: reply.about });
     }
     if (reply.failed) return fail();
+    if (isOutdated(worker)) {
+      if (reply.found) goOn(worker);
+      return;
+    }
     if (reply.soFar) tell(document, { task: reply.task, found: reply.soFar, whole: false });
     if (reply.progress !== undefined) tell(document, { task: reply.task, progress: reply.progress });
     if (!reply.found) return;
     tell(document, { task: reply.task, found: reply.found, whole: true });
-    asked.over += 1;
+    goOn(worker);
+  }
+  /** @param {AdvicePort} worker */
+  function goOn(worker) {
+    doing.delete(worker);
     handOut(worker);
-    if (asked.about && asked.over === Math.min(asked.most, asked.about.tasks.length)) tell(document, { status: "done" });
+    if (asked && doing.size === 0) tell(asked.document, { status: "done" });
   }
   /** @param {AdvicePort} worker */
   function handOut(worker) {
-    if (!asked || asked.next >= Math.min(asked.most, asked.about?.tasks.length ?? Infinity)) return;
-    worker.postMessage({ serial, document: asked.document, plan: asked.plan, task: asked.next });
-    asked.next += 1;
+    if (!asked) return;
+    const { document, plan, kit } = asked;
+    const isOver = asked.next >= Math.min(asked.most, asked.about?.tasks.length ?? Infinity);
+    const task = asked.again.shift() ?? (isOver ? null : asked.next++);
+    if (task === null) return;
+    const errand = { serial, document, plan, task, kit };
+    doing.set(worker, errand);
+    worker.postMessage(errand);
   }
   function fail() {
     const document = asked?.document;
@@ -66,6 +89,7 @@ export function createAdvisers(spawn, count, tell) {
       worker.terminate();
     }
     workers = [];
+    doing.clear();
     asked = null;
   }
   function start() {
@@ -75,12 +99,26 @@ export function createAdvisers(spawn, count, tell) {
     return worker;
   }
   return {
-    /** @param {Scenario} document @param {number} plan @param {number} [most] of its first tasks */
-    ask(document, plan, most = Infinity) {
+    /** @param {Scenario} document @param {number} plan @param {number} [most] of its first tasks @param {string|null} [kit] to cover surfaces with */
+    ask(document, plan, most = Infinity, kit = null) {
       serial += 1;
-      asked = { document, plan, next: 0, over: 0, most, about: null };
+      asked = { document, plan, kit, next: 0, again: [], most, about: null };
+      doing.clear();
       while (workers.length < count) workers.push(start());
       for (const worker of workers) handOut(worker);
+    },
+    /**
+     * Surfaces anew with another kind, beside all else that was asked; false if there is nothing that this could be beside.
+     * @param {Scenario} document @param {number} plan @param {string|null} kit
+     * @returns {boolean}
+     */
+    cover(document, plan, kit) {
+      if (!asked?.about || asked.document !== document || asked.plan !== plan) return false;
+      const { tasks } = asked.about;
+      asked.kit = kit;
+      asked.again = tasks.flatMap((task, index) => (index < (asked?.next ?? 0) && isSurface(task) ? index : []));
+      for (const worker of workers.filter((one) => !doing.has(one))) handOut(worker);
+      return true;
     },
     /** What cannot be cut ends with its worker. */
     cancel: end,

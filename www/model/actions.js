@@ -104,7 +104,8 @@
  * @typedef {{type: "remove-measured", index: number}} RemoveMeasured
  * @typedef {{type: "checkup-came", document: Scenario, plan: number, result: Checkup|null}} CheckupCame  null: it could not be computed
  * @typedef {{type: "bass-came", document: Scenario, plan: number, bass: Bass|null}} BassCame
- * @typedef {{type: "advice-asked", plan: number}} AdviceAsked
+ * @typedef {{type: "advice-asked", plan: number, kit?: string|null}} AdviceAsked
+ * @typedef {{type: "advice-covers", kit: string|null}} AdviceCovers  surfaces anew, with that kind
  * @typedef {{type: "advice-came", document: Scenario, told: Told}} AdviceCame
  * @typedef {{type: "advice-stopped"}} AdviceStopped
  * @typedef {{type: "step-asked", plan: number}} StepAsked  of the document as it is
@@ -113,7 +114,7 @@
  * @typedef {{type: "take-advice", plans: Omit<Plan, "name">[], slider?: boolean}} TakeAdvice
  *   opens plans under the next free letters; slider: the one plan that follows the money
  *
- * @typedef {AdviceAsked|AdviceCame|AdviceStopped|StepAsked|StepCame|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
+ * @typedef {AdviceAsked|AdviceCovers|AdviceCame|AdviceStopped|StepAsked|StepCame|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece
  *   |RemovePiece|MirrorPiece|DuplicatePiece|AlignPieces|SpreadPieces|RemoveTogether|PastePieces|SelectAlso|CopyPieces|SetMirrorLock|SetKind|AddOwnKind|SetRoom|SetFinish|SetFurnishing
  *   |PlaceFurnishing|MoveFurnishing|RemoveFurnishing|SetPart|RemovePart|SetZone|RemoveZone|SetAir|SetOwnFurnishing|RemoveOwnFurnishing|SetCondition|SetLimit|SetOwnFinish|RemoveOwnFinish|MoveLoudspeaker|MoveSeat|SetLoudspeaker|RemoveSpots|PutBackSpots|CancelGesture|SetGoal
  *   |SetTitle|AddPlan|RemovePlan|RenamePlan|MovePlan|SetCurrency|StartRoom|Undo|Redo|OpenDocument|OpenNewer|KeepMine|UseThis|ShowPlan|Compare|Select

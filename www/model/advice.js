@@ -2,7 +2,7 @@
 
 /**
  * @import { Advice, Bite, Boom, Figures, Found, PlanAdvice, Steps, SurfaceAdvice, Task, Today } from "./advice_types.js"
- * @import { SurfaceName } from "./types.js"
+ * @import { Kind, SurfaceName } from "./types.js"
  * @typedef {{why: "best"|"thrifty"|"other", plan: PlanAdvice}} Offer
  * @typedef {{budget: number, plan: PlanAdvice, gained: number}} Rung
  */
@@ -62,6 +62,12 @@ export function rankedSurfaces({ surfaces }) {
   const half = (/** @type {SurfaceAdvice} */ one) => one.covers[1]?.gained ?? -Infinity;
   const order = /** @type {SurfaceName[]} */ (["left", "right", "front", "back", "floor", "ceiling"]);
   return order.flatMap((name) => surfaces[name] ?? []).sort((a, b) => (half(b) === half(a) ? 0 : half(b) - half(a)));
+}
+
+/** Kinds that can cover a surface: all that neither stand nor fill a corner. @param {Pick<Advice, "document"|"about">} advice @returns {Kind[]} */
+export function coveringKinds({ document, about }) {
+  const all = [...(document.kit ?? []), ...(about?.stand_ins ?? [])];
+  return all.filter(({ stands }) => stands !== "stand" && stands !== "corner");
 }
 
 /** Plans along the money, each as good as any cheaper one. @param {Found} found @returns {Rung[]} */

@@ -102,6 +102,7 @@
  * @typedef {object} Advice         What came of one question.
  * @property {Scenario} document    as it was asked about
  * @property {number} plan          and which plan of it
+ * @property {string|null} kit      the kind that surfaces are covered with; null: what does most on each
  * @property {About|null} about
  * @property {Found} found
  * @property {Record<number, number>} progress  of each task begun, 0 to 1

@@ -139,9 +139,9 @@ export function reasonWords({ purpose, mark }) {
   }[purpose];
 }
 
-/** Why a surface does what it does here. @param {SurfaceAdvice} surface @returns {string} */
-export function whyWords({ why, absorption, carries, rule, surface }) {
-  if (rule) return `nothing may go there: ${ruleWords(rule)}`;
+/** Why a surface does what it does here. @param {SurfaceAdvice} surface @param {string|null} kind  the name of the only one that was asked for @returns {string} */
+export function whyWords({ why, absorption, carries, rule, surface }, kind = null) {
+  if (rule) return `${kind === null ? "nothing may" : `${kind} may not`} go there: ${ruleWords(rule)}`;
   const times = carries === null ? "" : ` (${number(carries, 1)} times its share)`;
   return {
     lingers: `${surface === "floor" || surface === "ceiling" ? "sound between floor and ceiling" : "sound that runs level between this pair"} dies last here${times}`,
@@ -158,7 +158,7 @@ const RULES = Object.freeze({
   highest: "it would reach above your highest fixing", visible: "no more pieces may be seen: your limit", zone: "a zone there stays clear", door: "a door is there",
   window: "a window is there and must open", opening: "an opening is there", "built-in": "something built in is there", furniture: "furniture stands there",
   way: "a way or the swing of a door is there", piece: "another piece is there", listener: "a loudspeaker or the seat is there",
-  "direct-sound": "it would stand between a loudspeaker and the seat", "too-large": "it does not fit",
+  "direct-sound": "it would stand between a loudspeaker and the seat", "too-large": "it does not fit", elsewhere: "it is not meant for this surface",
 });
 
 /** Why a piece may not be somewhere. @param {string} rule @returns {string} */

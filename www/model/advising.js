@@ -1,8 +1,8 @@
 // Steps of asking for advice and of taking it. What is taken is a plan like any other, in one step that can be undone.
 
 /**
- * @import { AdviceAsked, AdviceCame, StepAsked, StepCame, TakeAdvice } from "./actions.js"
- * @import { Advice, Found, Told } from "./advice_types.js"
+ * @import { AdviceAsked, AdviceCame, AdviceCovers, StepAsked, StepCame, TakeAdvice } from "./actions.js"
+ * @import { Advice, Found, Task, Told } from "./advice_types.js"
  * @import { Plan, Scenario, State } from "./types.js"
  */
 import { commit } from "./history.js";
@@ -15,18 +15,33 @@ import { planName } from "./words.js";
 export const SLIDER_PLAN = "By money";
 
 /** @param {State} state @param {AdviceAsked} action @returns {State} */
-export function adviceAsked(state, { plan }) {
-  return { ...state, step: null, advice: asked(state, plan) };
+export function adviceAsked(state, { plan, kit = null }) {
+  return { ...state, step: null, advice: asked(state, plan, kit) };
+}
+
+/** Whether a task covers a surface. @param {Task|undefined} task @returns {boolean} */
+export function isSurface(task) {
+  return typeof task === "object" && "surface" in task;
+}
+
+/** What was found of surfaces gives way to what is found with another kind; all else stays. @param {State} state @param {AdviceCovers} action @returns {State} */
+export function adviceCovers(state, { kit }) {
+  const { advice } = state;
+  if (!advice) return state;
+  const tasks = advice.about?.tasks ?? [];
+  const isOther = (/** @type {[string, number]} */ [task]) => !isSurface(tasks[Number(task)]);
+  const progress = Object.fromEntries(Object.entries(advice.progress).filter(isOther));
+  return { ...state, advice: { ...advice, kit, progress, found: { ...advice.found, surfaces: {} }, status: "working" } };
 }
 
 /** The next step alone, after a change. @param {State} state @param {StepAsked} action @returns {State} */
 export function stepAsked(state, { plan }) {
-  return { ...state, step: asked(state, plan) };
+  return { ...state, step: asked(state, plan, null) };
 }
 
-/** @param {State} state @param {number} plan @returns {Advice} */
-function asked({ document }, plan) {
-  return { document, plan, about: null, found: { surfaces: {}, levels: {} }, progress: {}, status: "working" };
+/** @param {State} state @param {number} plan @param {string|null} kit @returns {Advice} */
+function asked({ document }, plan, kit) {
+  return { document, plan, kit, about: null, found: { surfaces: {}, levels: {} }, progress: {}, status: "working" };
 }
 
 /** @param {State} state @param {StepCame} action @returns {State} */

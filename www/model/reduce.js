@@ -5,7 +5,7 @@
  * @import { Scenario, State } from "./types.js"
  * @typedef {{[T in Action["type"]]: (state: State, action: Extract<Action, {type: T}>, now_ms: number) => State}} Answers
  */
-import { adviceAsked, adviceCame, adviceStopped, stepAsked, stepCame, takeAdvice } from "./advising.js";
+import { adviceAsked, adviceCame, adviceCovers, adviceStopped, stepAsked, stepCame, takeAdvice } from "./advising.js";
 import { answered, checkedRangesCame } from "./checked.js";
 import { removeOwnFurnishing, setAir, setOwnFurnishing } from "./air.js";
 import { dragCancel, dragEnd, dragMove, dragNew, dragStart, resizeMove, resizeStart } from "./gestures.js";
@@ -49,7 +49,7 @@ const ANSWERS = Object.freeze({
   "set-units": setUnits, "set-snap": setSnap, notify, answered,
   "select-spot": selectSpot, "await-tap": awaitTap, show, "ranges-came": checkedRangesCame, "bass-came": bassCame,
   "add-measured": addMeasured, "set-measured": setMeasured, "remove-measured": removeMeasured, "checkup-came": checkupCame,
-  "advice-asked": adviceAsked, "advice-came": adviceCame, "advice-stopped": adviceStopped, "step-asked": stepAsked, "step-came": stepCame, "take-advice": takeAdvice,
+  "advice-asked": adviceAsked, "advice-covers": adviceCovers, "advice-came": adviceCame, "advice-stopped": adviceStopped, "step-asked": stepAsked, "step-came": stepCame, "take-advice": takeAdvice,
 });
 
 /** What may happen during a drag without ending it. @type {ReadonlySet<Action["type"]>} */

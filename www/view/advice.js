@@ -16,7 +16,7 @@ import { planName } from "../model/words.js";
 import { bitesPart } from "./advice_bites.js";
 import { moneySlider } from "./advice_money.js";
 import { planReasons } from "./advice_plans.js";
-import { surfacesTable } from "./advice_surfaces.js";
+import { coverChoice, surfacesTable } from "./advice_surfaces.js";
 import { isReadOnly } from "./scene.js";
 
 /**
@@ -103,7 +103,7 @@ function free(scene, advice) {
  * @param {Advice} advice
  */
 function surfaces(scene, advice) {
-  return html`<h3>What one surface buys</h3>${Object.keys(advice.found.surfaces).length === 0 ? waits(advice) : surfacesTable(scene, advice)}`;
+  return html`<h3>What one surface buys</h3>${advice.about ? coverChoice(scene, advice) : nothing}${Object.keys(advice.found.surfaces).length === 0 ? waits(advice) : surfacesTable(scene, advice)}`;
 }
 
 /**

@@ -20,6 +20,7 @@
  * @property {() => void} openSheet    the Hang sheet as a preview on the page
  * @property {() => void} printFigures the page itself on paper: drawings and tables
  * @property {(plan: number) => void} askAdvice  on a plan of the document
+ * @property {(kit: string|null) => void} coverWith  surfaces of the advice that was asked for; null: with what does most on each
  * @property {() => void} stopAdvice
  * @property {(text: string, what: string) => void} copyText  `what` was copied, as the first word of a sentence
  * @property {(text: string, name: string, type: string) => void} saveText
