@@ -68,8 +68,8 @@ function work(scene, advice) {
   if (advice.status === "failed") return html`<p class="also" role="status">This could not be worked out here. ${again}</p>`;
   const share = progressOf(advice);
   const doing = [...new Set(underWay(advice).map(taskWords))].join(", ") || "getting ready";
-  return html`<p class="also advice-work"><progress max="1" .value=${share} aria-label="How far it is"></progress> ${percent(share)}: ${doing}.
-    <button type="button" @click=${scene.commands.stopAdvice}>Stop</button></p>`;
+  // The button first: behind words that change it would run away from the pointer.
+  return html`<p class="also advice-work"><button type="button" @click=${scene.commands.stopAdvice}>Stop</button> <progress max="1" .value=${share} aria-label="How far it is"></progress> ${percent(share)}: ${doing}.</p>`;
 }
 
 /**
