@@ -498,7 +498,7 @@ describe("the region of advice", () => {
 
   it("shows how far it is and what it does while it works, and offers nothing to take where nothing may change", () => {
     const working = wordsOf(adviceBody(scene({ status: "working", progress: { 0: 0.5 }, found: { surfaces: {}, levels: {} } }), 600));
-    assert.match(working, /50 %: looking for the best plan\. Stop/);
+    assert.match(working, /Stop 50 %: looking for the best plan\./);
     assert.match(working, /Being worked out/);
     const locked = wordsOf(adviceBody(scene({ status: "done" }, { text: "newer", link: "" }), 600));
     assert.doesNotMatch(locked, /Open as a plan|side by side|up to 400/);
