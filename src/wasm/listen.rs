@@ -7,6 +7,7 @@ use serde::Serialize;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::cross::{as_text, js_error, nothing_open, to_js};
+use crate::bands::BANDS;
 use crate::error::Finding;
 use crate::listen::{
     DRY_SOUNDS, DrySound, HeardLevel, Noise, Pickup, Response, ToSeat, dry_sound, heard_level,
@@ -85,6 +86,13 @@ impl Listener {
             noise: Noise::new(Pickup::Head),
             rendered: BTreeMap::new(),
             renderings: 0,
+        }
+    }
+
+    /// Makes the noise of one of the 24 bands, which any response needs: whoever does so beforehand does not wait for it later.
+    pub fn make_noise(&mut self, band: usize) {
+        if band < BANDS {
+            self.noise.band(band);
         }
     }
 

@@ -13,6 +13,17 @@ const started = new Promise((/** @type {(core: WebAssembly.Module) => void} */ r
 // Only what is thrown outside of a promise reaches the page as the worker's error.
 started.catch((error) => setTimeout(() => { throw error; }));
 
+/** Bands of the noise that every response is made of. */
+const BANDS = 24;
+const rest = () => new Promise((go) => { setTimeout(go); });
+// Made while nothing is asked for yet, so that the first response does not wait for all of it.
+started.then(async (listener) => {
+  for (let band = 0; band < BANDS; band += 1) {
+    listener.make_noise(band);
+    await rest();
+  }
+}, () => {});
+
 scope.onmessage = ({ data }) => {
   if ("core" in data) came(data.core);
   else started.then((listener) => answer(listener, data), () => {});
