@@ -46,13 +46,18 @@ impl Lanes {
                 of(&fields[lane.min(fields.len() - 1)])
             }))
         };
+        // Both at once, as they share their logarithms.
+        let rates: [[(f64, f64); 3]; LANES] = std::array::from_fn(|lane| {
+            let field = &fields[lane.min(fields.len() - 1)];
+            field.pairs.map(|pair| pair.log_loss_and_scattered())
+        });
         let pair = |axis: usize| {
             let of_pair = |of: fn(&Pair) -> f64| lanes(&|field| of(&field.pairs[axis]));
             let crossings_per_s = of_pair(|pair| pair.crossings_per_s);
-            let scattered = of_pair(Pair::scattered);
+            let scattered = f64x4::new(rates.map(|pairs| pairs[axis].1));
             PairLanes {
                 crossings_per_s,
-                log_loss: of_pair(Pair::log_loss),
+                log_loss: f64x4::new(rates.map(|pairs| pairs[axis].0)),
                 scattered,
                 mean: of_pair(|pair| 1.0 - 0.5 * (pair.absorption[0] + pair.absorption[1])),
                 product: of_pair(|pair| (1.0 - pair.absorption[0]) * (1.0 - pair.absorption[1])),
