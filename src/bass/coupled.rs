@@ -11,7 +11,7 @@ use num_complex::Complex64;
 use super::modes::{Mode, axis_shape, frequency_of_count, modes_up_to};
 use super::room::BassRoom;
 use super::symmetric::{Factored, Symmetric};
-use super::walls::{At, Drawn, WallMatrix, WallTerms};
+use super::walls::{At, Drawn, WallTerms};
 
 /// How far above a frequency the notes reach that are solved for there.
 pub const REACH: f64 = 1.5;
@@ -194,12 +194,8 @@ impl Coupled {
             wave_number_per_m: per_m,
             give: &give,
         };
-        let [same, other] = [1.0, -1.0].map(|sign| {
-            let mut pair = WallMatrix::zero(give.len());
-            self.walls[2 * axis].add_to(&mut pair, 1.0, at);
-            self.walls[2 * axis + 1].add_to(&mut pair, sign, at);
-            pair
-        });
+        let [near, far] = [2 * axis, 2 * axis + 1].map(|wall| self.walls[wall].matrix(at));
+        let [same, other] = [1.0, -1.0].map(|sign| near.with(sign, &far));
         for row in 0..count {
             let shape = drawn.shape_of[row];
             let by_sign = [same.row(shape), other.row(shape)];

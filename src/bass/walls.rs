@@ -129,7 +129,7 @@ impl WallTerms {
         }
     }
 
-    /// Adds `sign` times what the wall does at one frequency.
+    /// What the wall does at one frequency.
     ///
     /// ```text
     /// S_ab = ∫ β' φ_a φ_b dS = β'_bare δ_ab + Σ_m (β'_m − β'_bare) ∫_m φ_a φ_b dS
@@ -137,28 +137,31 @@ impl WallTerms {
     /// ```
     ///
     /// Exact for one admittance all over the wall; between patches it takes the near field to be local.
-    pub(super) fn add_to(&self, matrix: &mut WallMatrix, sign: f64, at: At) {
-        let bare = self.bare.at(at.frequency_hz);
-        let kinds: Vec<_> = self.materials.iter().collect();
-        let betas: Vec<_> = kinds
-            .iter()
-            .map(|(kind, _)| kind.at(at.frequency_hz))
-            .collect();
+    pub(super) fn matrix(&self, at: At) -> WallMatrix {
+        let bare = Softened::new(self.bare.at(at.frequency_hz));
+        let kinds = self.materials.iter().map(|(kind, shared)| {
+            let beta = kind.at(at.frequency_hz);
+            (Softened::new(beta), shared)
+        });
+        let kinds: Vec<_> = kinds.collect();
+        let mut matrix = WallMatrix::zero(at.give.len());
         for (a, give_a) in at.give.iter().enumerate() {
-            matrix.add(a, a, sign * at.softened(bare, give_a * give_a));
-            if kinds.is_empty() {
-                continue;
-            }
-            for (b, give_b) in at.give.iter().enumerate().skip(a) {
-                let rest = at.softened(bare, give_a * give_b);
-                let mut sum = Complex64::ZERO;
-                for ((_, shared), beta) in kinds.iter().zip(&betas) {
-                    let shared = shared[a * self.side + b];
-                    sum += (at.softened(*beta, give_a * give_b) - rest) * shared;
+            let turn = at.wave_number_per_m * give_a;
+            let (re, im) = matrix.row_mut(a);
+            let (on_re, on_im) = bare.at(turn * give_a);
+            (re[a], im[a]) = (on_re, on_im);
+            for (kind, shared) in &kinds {
+                let shared = &shared[a * self.side..][..at.give.len()];
+                for (b, (give_b, shared)) in at.give.iter().zip(shared).enumerate().skip(a) {
+                    let ((on_re, on_im), (off_re, off_im)) =
+                        (kind.at(turn * give_b), bare.at(turn * give_b));
+                    re[b] += (on_re - off_re) * shared;
+                    im[b] += (on_im - off_im) * shared;
                 }
-                matrix.add(a, b, sign * sum);
             }
         }
+        matrix.mirror();
+        matrix
     }
 
     /// ∫ β φ_a² dS of one shape.
@@ -181,10 +184,28 @@ pub(super) struct At<'a> {
     pub(super) give: &'a [f64],
 }
 
-impl At<'_> {
-    fn softened(&self, admittance: Complex64, give: f64) -> Complex64 {
-        let turned = Complex64::new(0.0, self.wave_number_per_m * give) * admittance;
-        admittance / (1.0 + turned)
+/// An admittance behind a near field that gives way.
+///
+/// ```text
+/// β / (1 + j x β) = (β − j x |β|²) / (1 − 2 x Im β + x² |β|²)
+/// ```
+struct Softened {
+    beta: Complex64,
+    square: f64,
+}
+
+impl Softened {
+    fn new(beta: Complex64) -> Self {
+        Self {
+            beta,
+            square: beta.norm_sqr(),
+        }
+    }
+
+    /// Real and imaginary part at x = k √(t_a t_b).
+    fn at(&self, x: f64) -> (f64, f64) {
+        let over = 1.0 / (1.0 + x * (x * self.square - 2.0 * self.beta.im));
+        (self.beta.re * over, (self.beta.im - x * self.square) * over)
     }
 }
 
@@ -253,7 +274,7 @@ pub(super) struct WallMatrix {
 }
 
 impl WallMatrix {
-    pub(super) fn zero(side: usize) -> Self {
+    fn zero(side: usize) -> Self {
         Self {
             side,
             re: vec![0.0; side * side],
@@ -261,14 +282,29 @@ impl WallMatrix {
         }
     }
 
-    fn add(&mut self, row: usize, column: usize, value: Complex64) {
-        let mut add_at = |index: usize| {
-            self.re[index] += value.re;
-            self.im[index] += value.im;
-        };
-        add_at(row * self.side + column);
-        if row != column {
-            add_at(column * self.side + row);
+    fn row_mut(&mut self, shape: usize) -> (&mut [f64], &mut [f64]) {
+        let range = shape * self.side..(shape + 1) * self.side;
+        (&mut self.re[range.clone()], &mut self.im[range])
+    }
+
+    /// Fills the half below the diagonal.
+    fn mirror(&mut self) {
+        for part in [&mut self.re, &mut self.im] {
+            for row in 1..self.side {
+                for column in 0..row {
+                    part[row * self.side + column] = part[column * self.side + row];
+                }
+            }
+        }
+    }
+
+    /// This and `sign` times another.
+    pub(super) fn with(&self, sign: f64, other: &Self) -> Self {
+        let added = |(one, other): (&f64, &f64)| one + sign * other;
+        Self {
+            side: self.side,
+            re: self.re.iter().zip(&other.re).map(added).collect(),
+            im: self.im.iter().zip(&other.im).map(added).collect(),
         }
     }
 
