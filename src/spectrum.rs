@@ -113,9 +113,11 @@ impl<const N: usize> Spectrum<N> {
     /// Scales the values of each band.
     #[must_use]
     pub fn scaled(mut self, by: &Banded) -> Self {
-        for i in 0..N {
-            self.re[i] *= by[i * BANDS / N];
-            self.im[i] *= by[i * BANDS / N];
+        let per_band = N / BANDS;
+        for part in [&mut self.re, &mut self.im] {
+            for (values, by) in part.chunks_exact_mut(per_band).zip(by.iter()) {
+                values.iter_mut().for_each(|value| *value *= by);
+            }
         }
         self
     }

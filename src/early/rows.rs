@@ -37,8 +37,8 @@ impl Rows {
     pub fn of_patch(hits: &Hits, patch: &Patch, speed_of_sound_m_per_s: f64) -> Self {
         let c = speed_of_sound_m_per_s;
         Self {
-            fine: hits.fine.iter().map(|hit| face(hit, patch, c)).collect(),
-            coarse: hits.coarse.iter().map(|hit| face(hit, patch, c)).collect(),
+            fine: faces(&hits.fine, patch, c),
+            coarse: faces(&hits.coarse, patch, c),
         }
     }
 
@@ -94,8 +94,10 @@ impl Energies {
 }
 
 fn raise<const N: usize>(most: &mut [[f64; N]], other: &[[f64; N]]) {
-    for (most, other) in most.iter_mut().flatten().zip(other.iter().flatten()) {
-        *most = larger(*most, *other);
+    for (most, other) in most.iter_mut().zip(other) {
+        for i in 0..N {
+            most[i] = larger(most[i], other[i]);
+        }
     }
 }
 
@@ -115,26 +117,32 @@ fn plain<const N: usize>(facing: &Facing) -> Spectrum<N> {
     }))
 }
 
-/// Reflection of a patch at the angle of a hit, referred to the wall.
+/// Reflection of a patch at the angle of each hit, referred to the wall.
 ///
 /// ```text
 /// R √(1 − s) exp(2 j k d cos θ)      R: of the front, or √(1 − α)
 /// ```
-fn face<const N: usize>(hit: &Mirror, patch: &Patch, speed_of_sound_m_per_s: f64) -> Spectrum<N> {
-    let at_face = match &patch.front {
-        None => plain(&patch.facing),
-        Some(front) => {
-            let kept = |s: f64| larger(1.0 - s, 1.0 - MOST_ABSORPTION).sqrt();
-            front
-                .reflection::<N>(hit.cosine)
-                .scaled(&patch.facing.scattering.map(kept))
-        }
+fn faces<const N: usize>(
+    hits: &[Mirror],
+    patch: &Patch,
+    speed_of_sound_m_per_s: f64,
+) -> Vec<Spectrum<N>> {
+    let even = plain::<N>(&patch.facing);
+    let kept = |s: f64| larger(1.0 - s, 1.0 - MOST_ABSORPTION).sqrt();
+    let mirrored = patch.facing.scattering.map(kept);
+    let at_face = |hit: &Mirror| match &patch.front {
+        None => even,
+        Some(front) => front.reflection::<N>(hit.cosine).scaled(&mirrored),
     };
-    if patch.depth_m == 0.0 {
-        return at_face;
-    }
-    let shorter_m = -2.0 * patch.depth_m * hit.cosine;
-    at_face.times(&turned(shorter_m, speed_of_sound_m_per_s))
+    let face = |hit: &Mirror| {
+        let mut face = at_face(hit);
+        if patch.depth_m != 0.0 {
+            let shorter_m = -2.0 * patch.depth_m * hit.cosine;
+            face.multiply(&turned(shorter_m, speed_of_sound_m_per_s));
+        }
+        face
+    };
+    hits.iter().map(face).collect()
 }
 
 fn differences<const N: usize>(a: &[Spectrum<N>], b: &[Spectrum<N>]) -> Vec<Spectrum<N>> {

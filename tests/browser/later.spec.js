@@ -84,6 +84,9 @@ test("two quick drags never show the range of another document", async ({ page }
   const seat = page.locator("[data-sheet] [data-seat]");
   const [first, second] = [await pointOn(page, "floor", 1.65, 4.6), await pointOn(page, "floor", 1.2, 3.0)];
   const home = await middleOf(seat);
+  // A closed fold holds no figures.
+  await page.locator(".share-part .figures > summary").click();
+  await page.evaluate(() => scrollTo(0, 0));
   const figures = await watchFigures(page);
   /** Ranges by the bounces that belong to the same document. @type {Map<string, string>} */
   const honest = new Map();

@@ -161,6 +161,11 @@ test("the range of the plan in hand follows a drop", async ({ page }) => {
   for (let time = 0; time < DROPS; time += 1) {
     const from = await middleOfPiece(page, 6);
     await drag(page, from, { x: from.x + (time % 2 === 0 ? -24 : 24), y: from.y });
+    // Whatever else asks the page meanwhile takes its time.
+    await page.evaluate((count) => new Promise((resolve) => {
+      const look = () => (/** @type {{waits: number[]}} */ (/** @type {unknown} */ (self)).waits.length > count ? resolve(null) : setTimeout(look, 50));
+      look();
+    }), time);
     await settled(page);
   }
   const waits = await page.evaluate(() => /** @type {{waits: number[]}} */ (/** @type {unknown} */ (self)).waits);

@@ -12,6 +12,7 @@ import { number } from "../model/format.js";
 import { OCTAVES_HZ } from "../model/shares.js";
 import { planName, sentence } from "../model/words.js";
 import { origin } from "./origin.js";
+import { figureFold } from "./rest.js";
 
 /** Rows that are drawn; all are in the table. */
 const MOST_DRAWN = 10;
@@ -23,7 +24,7 @@ export function absorbersPart(scene) {
   const whose = scene.state.shown === 0 ? "today" : planName(plan.name);
   return html`<section class="part absorbers-part" aria-labelledby="absorbers-title"><header><h2 id="absorbers-title">What absorbs in here</h2>
       <span>${whose}, by octave, each as so many m² of open window</span></header>
-    ${rows.length > 0 ? html`${summary(rows)}${bars(rows)}${table(rows, whose)}` : nothing}
+    ${rows.length > 0 ? html`${summary(rows)}${bars(rows)}${figureFold("These figures as a table", [scene.shown, scene.now, whose], () => table(rows, whose))}` : nothing}
     ${origin("absorbers", "What absorbs")}</section>`;
 }
 
@@ -59,9 +60,9 @@ function figure(area_m2) {
  */
 function table(rows, whose) {
   const total = totalArea(rows);
-  return html`<details class="figures"><summary>These figures as a table</summary><div class="scroll" tabindex="0"><table>
+  return html`<div class="scroll" tabindex="0"><table>
     <caption>Equivalent absorption area, m², ${whose}, by third of an octave, Hz</caption>
     <thead><tr><th scope="col" class="text">Thing</th>${NOMINAL_HZ.map((hz) => html`<th scope="col">${bandLabel(hz)}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr><th scope="row" class="text">${sentence(row.name)}</th>${row.thirds_m2.map((area) => html`<td>${number(area, 2)}</td>`)}</tr>`)}
-      <tr><th scope="row" class="text">All together</th>${total.map((area) => html`<td>${number(area, 2)}</td>`)}</tr></tbody></table></div></details>`;
+      <tr><th scope="row" class="text">All together</th>${total.map((area) => html`<td>${number(area, 2)}</td>`)}</tr></tbody></table></div>`;
 }

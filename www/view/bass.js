@@ -15,6 +15,7 @@ import { planLabel, planName } from "../model/words.js";
 import { absentNote, missingWords } from "./absent.js";
 import { SHORT_LABEL } from "./late.js";
 import { origin } from "./origin.js";
+import { figureFold } from "./rest.js";
 import { steady } from "./steady.js";
 import { isReadOnly } from "./scene.js";
 
@@ -74,8 +75,8 @@ function body(scene, bass, width_px) {
     <p class="says">Bass at the seat from both loudspeakers, in dB over Hz. Thin: as it is. Thick: as ears blend it, in third-octaves. Figures on top name the notes that matter.${
       beside ? ` Dashed: ${beside.name}, in third-octaves.` : nothing}</p>
     ${bass ? response(bass, width_px, beside, planLabel(scene.plan.name, SHORT_LABEL)) : blank(width_px, RESPONSE_HEIGHT_PX)}
-    <details class="figures"><summary>The notes as a table</summary>${bass ? notes(bass, beside) : nothing}</details>
-    <details class="figures"><summary>The map as a table</summary>${bass ? mapTable(scene, bass) : nothing}</details>`;
+    ${figureFold("The notes as a table", [bass, beside?.bass, beside?.name], () => (bass ? notes(bass, beside) : nothing))}
+    ${figureFold("The map as a table", [bass, scene.state.shows.layer, scene.state.units], () => (bass ? mapTable(scene, bass) : nothing))}`;
 }
 
 /** @typedef {{name: string, label: string, bass: Bass}} BesideBass  of the plan compared with */

@@ -15,6 +15,7 @@ import { planLabel, planName } from "../model/words.js";
 import { fieldWords } from "./field_words.js";
 import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { origin } from "./origin.js";
+import { figureFold } from "./rest.js";
 
 /**
  * @param {Scene} scene
@@ -48,7 +49,7 @@ export function decayStrip(scene, width_px) {
       height_px: wide ? 165 : 150,
       labelled: wide,
     }) : nothing}
-    ${now ? html`<details class="figures"><summary>These figures as a table</summary>${guard([now, state.drag === null ? planned : "held", now_range, plan_range, beside.name], () => figures(scene, now, planned, now_range, plan_range, beside.name))}</details>` : nothing}
+    ${now ? figureFold("These figures as a table", state.drag === null ? [now, planned, now_range, plan_range, beside.name] : null, () => figures(scene, now, planned, now_range, plan_range, beside.name)) : nothing}
     ${origin("decay", "Decay")}${guard([planned ?? now], () => fieldWords(planned ?? now))}</section>`;
 }
 

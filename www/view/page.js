@@ -21,6 +21,7 @@ import { footLine, notes } from "./notes.js";
 import { patterns } from "./patterns.js";
 import { plansBar } from "./plans.js";
 import { columns } from "./columns.js";
+import { atRest } from "./rest.js";
 import { sheetDrawing } from "./sheet.js";
 import { startDialog } from "./start.js";
 import { endWords, footBar, turnNav } from "./turn.js";
@@ -97,7 +98,7 @@ function charts(scene) {
   const below = afterwards.here();
   return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
     ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
-    ${guard(restKey(scene), () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}<p class="print-figures"><button type="button" class="word-button" @click=${scene.commands.printFigures}>Print the figures</button> <span class="also">All drawings and tables above; the Hang sheet prints by itself.</span></p>` : afterwards.words()}</div>`;
+    ${atRest(scene.state.drag === null ? restKey(scene) : null, () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}<p class="print-figures"><button type="button" class="word-button" @click=${scene.commands.printFigures}>Print the figures</button> <span class="also">All drawings and tables above; the Hang sheet prints by itself.</span></p>` : afterwards.words()}</div>`;
 }
 
 /*

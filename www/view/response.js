@@ -12,6 +12,7 @@ import { frequency, number } from "../model/format.js";
 import { LONGEST_RESPONSE, responseSentence } from "../model/response_words.js";
 import { planName } from "../model/words.js";
 import { origin } from "./origin.js";
+import { figureFold } from "./rest.js";
 import { steady } from "./steady.js";
 
 const SPAN = Object.freeze({ from_hz: 20, to_hz: 10000 });
@@ -60,7 +61,7 @@ function body(scene, bass, whose, raw, width_px) {
     })}
     <p class="axis-words">Level, dB, beside the direct sound of one loudspeaker at 1 m, over frequency, Hz.${
       raw ? " Thin: as it is. Thick: in third-octaves, as ears blend it." : " In third-octaves, as ears blend it."}${whose === "pair" ? " Solid: left. Dashed: right." : ""}</p>
-    <details class="figures"><summary>These figures as a table</summary>${bass ? table(bass) : nothing}</details>`;
+    ${figureFold("These figures as a table", [bass], () => (bass ? table(bass) : nothing))}`;
 }
 
 /**

@@ -5,13 +5,14 @@
  * @import { Face } from "./fold.js"
  * @import { Scene } from "./scene.js"
  */
-import { guard, html, nothing, svg } from "../vendor.js";
+import { html, nothing, svg } from "../vendor.js";
 import { number } from "../model/format.js";
 import { toSurface } from "../model/geometry.js";
 import { planLabel, sentence, surfaceName } from "../model/words.js";
 import { SHORT_LABEL } from "./late.js";
 import { at } from "./draw.js";
 import { presenceLevel } from "./levels.js";
+import { figureFold } from "./rest.js";
 
 /** @param {PlanReport|null} report */
 function secondOf(report) {
@@ -22,11 +23,9 @@ function secondOf(report) {
 export function secondBounces(scene) {
   const { now, shown, state, dispatch } = scene;
   if (!now || !shown || secondOf(shown).length === 0) return nothing;
-  const rest = state.drag === null ? shown : "held";
-  return html`<details class="figures"><summary>Second bounces, off two surfaces</summary>
-    <label class="tick"><input type="checkbox" .checked=${state.shows.second}
+  return figureFold("Second bounces, off two surfaces", [now, shown, state.shown, state.shows.second], () => html`<label class="tick"><input type="checkbox" .checked=${state.shows.second}
       @change=${(/** @type {Event} */ event) => dispatch({ type: "show", shows: { second: /** @type {HTMLInputElement} */ (event.target).checked } })} /> mark them on the drawing</label>
-    ${guard([now, rest, state.shown], () => table(scene, now, shown))}</details>`;
+    ${table(scene, now, shown)}`);
 }
 
 /** @param {Reflection} one */

@@ -12,6 +12,7 @@ import { planLabel, planName } from "../model/words.js";
 import { absentNote, missingWords } from "./absent.js";
 import { SHORT_LABEL, besideOf, doubtOf } from "./late.js";
 import { origin } from "./origin.js";
+import { figureFold } from "./rest.js";
 import { steady } from "./steady.js";
 
 /**
@@ -29,12 +30,10 @@ export function seatShare(scene, width_px) {
   }
   if (!now?.seat || (state.shown > 0 && !planned?.seat)) return nothing;
   const doubt = doubtOf(scene);
-  // The table waits until a gesture is over.
-  const rest = state.drag === null ? planned : "held";
+  const rest = state.drag === null ? [now, planned, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units] : null;
   return html`<section class="part share-part" aria-labelledby="share-title">
     ${guard([now, planned, beside.ranges, doubt.ranges, plan.name, beside.name, width_px], () => drawing(scene, now, planned, width_px))}
-    <details class="figures"><summary>These figures as a table</summary>
-      ${guard([now, rest, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units], () => tables(scene, now, planned))}</details>
+    ${figureFold("These figures as a table", rest, () => tables(scene, now, planned))}
     ${origin("shares", "Seat share")}</section>`;
 }
 

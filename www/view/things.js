@@ -8,6 +8,7 @@ import { html, nothing } from "../vendor.js";
 import { number } from "../model/format.js";
 import { sentence } from "../model/words.js";
 import { presenceLevel } from "./levels.js";
+import { figureFold } from "./rest.js";
 import { furnishingName, lowerFirst, shortName } from "./words.js";
 
 /**
@@ -40,11 +41,10 @@ export function thingBounces(scene) {
   const rows = offThings(shown).sort((a, b) => a.delay_s - b.delay_s);
   if (rows.length === 0) return nothing;
   const today = new Map(offThings(now).map((one) => [keyOf(one), one]));
-  return html`<details class="figures"><summary>${rows.length === 1 ? "1 bounce" : `${rows.length} bounces`} off furniture and screens</summary>
-    <table><thead><tr><th scope="col" class="text">Off</th><th scope="col">from</th><th scope="col">ms</th><th scope="col">today</th>${state.shown > 0 ? html`<th scope="col">plan</th>` : nothing}</tr></thead>
+  return figureFold(`${rows.length === 1 ? "1 bounce" : `${rows.length} bounces`} off furniture and screens`, [now, shown, state.document], () => html`<table><thead><tr><th scope="col" class="text">Off</th><th scope="col">from</th><th scope="col">ms</th><th scope="col">today</th>${state.shown > 0 ? html`<th scope="col">plan</th>` : nothing}</tr></thead>
     <tbody>${rows.map((one) => html`<tr><th scope="row" class="text">${thingName(scene, one)}${inTheWay(scene, one) ? html` <small>${inTheWay(scene, one)}</small>` : nothing}</th>
       <td>${one.loudspeaker === 0 ? "left" : "right"}</td><td>${number(one.delay_s * 1000, 1)}</td>
-      <td>${presenceLevel(today.get(keyOf(one)))}</td>${state.shown > 0 ? html`<td class="p">${presenceLevel(one)}</td>` : nothing}</tr>`)}</tbody></table></details>`;
+      <td>${presenceLevel(today.get(keyOf(one)))}</td>${state.shown > 0 ? html`<td class="p">${presenceLevel(one)}</td>` : nothing}</tr>`)}</tbody></table>`);
 }
 
 /**
