@@ -7,6 +7,7 @@ use realfft::{ComplexToReal, RealFftPlanner, RealToComplex};
 
 use super::clock::{LEAD_S, RATE_HZ};
 use super::crossover::upper_pressure;
+use super::low::EVERY;
 use super::noise::{Noise, PERIOD, SLICE};
 use super::octaves::Octaves;
 use crate::bands::{BAND_1K, BANDS, Banded, exact_hz};
@@ -64,7 +65,23 @@ fn heard(band: usize, noise: &Noise, joining_hz: Option<f64>) -> f64 {
     kept * kept * noise.loudness(band)
 }
 
-/// The late sound of one loudspeaker, one series per channel, of `length` samples or fewer where it ends before.
+/// The late sound of one loudspeaker.
+pub struct RenderedLate {
+    /// By channel, of `length` samples or fewer where it ends before.
+    pub samples: Vec<Vec<f32>>,
+    /// By channel, the lowest bins of its transform, as many as one at every [`EVERY`]th sample has.
+    pub bass: Vec<Vec<Complex<f32>>>,
+    /// Size of that transform before.
+    pub size: usize,
+    /// When the first slice starts, after the sound left the loudspeaker, s.
+    pub from_s: f64,
+    /// Sample at which it does.
+    pub start: usize,
+    /// By band, energy that each slice is to bring at a channel.
+    pub wanted: Vec<Vec<f64>>,
+}
+
+/// The late sound of one loudspeaker, no longer than `length` samples.
 ///
 /// ```text
 /// p = n √(E / 480)      E the slice's energy, n noise of variance 1
@@ -80,7 +97,7 @@ pub fn render_late(
     number: usize,
     noise: &mut Noise,
     joining_hz: Option<f64>,
-) -> Vec<Vec<f32>> {
+) -> RenderedLate {
     let start = ((LEAD_S + late.from_s) * RATE_HZ).round() as usize;
     let shift = number * PERIOD / 2;
     let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
@@ -110,9 +127,18 @@ pub fn render_late(
         }
     }
     let setting = Setting::new(length, targets);
-    sums.into_iter()
-        .map(|samples| setting.set(samples, start, &wanted))
-        .collect()
+    let set = sums
+        .into_iter()
+        .map(|samples| setting.set(samples, start, &wanted));
+    let (samples, bass) = set.unzip();
+    RenderedLate {
+        samples,
+        bass,
+        size: setting.forward.len(),
+        from_s: late.from_s,
+        start,
+        wanted,
+    }
 }
 
 /// Rounds of setting the bands' energies: a gain that goes smoothly from band to band hits each nearly at once.
@@ -137,7 +163,7 @@ struct Setting {
 
 impl Setting {
     fn new(length: usize, targets: [f64; BANDS]) -> Self {
-        let size = length.next_power_of_two();
+        let size = length.next_power_of_two().max(2 * EVERY);
         let step_hz = RATE_HZ / size as f64;
         let mut planner = RealFftPlanner::<f32>::new();
         Self {
@@ -152,8 +178,13 @@ impl Setting {
         }
     }
 
-    /// Sets every band's energy over all, and every octave's in each slice.
-    fn set(&self, mut samples: Vec<f32>, start: usize, wanted: &[Vec<f64>]) -> Vec<f32> {
+    /// Sets every band's energy over all, and every octave's in each slice; hands over the lowest bins as well.
+    fn set(
+        &self,
+        mut samples: Vec<f32>,
+        start: usize,
+        wanted: &[Vec<f64>],
+    ) -> (Vec<f32>, Vec<Complex<f32>>) {
         let length = samples.len();
         let size = self.forward.len();
         samples.resize(size, 0.0);
@@ -165,10 +196,11 @@ impl Setting {
             self.octaves.even_out(&mut spectrum, start, wanted);
         }
         self.set_bands(&mut spectrum);
+        let bass = spectrum[..=size / EVERY / 2].to_vec();
         spectrum.iter_mut().for_each(|value| *value /= size as f32);
         let _ = self.inverse.process(&mut spectrum, &mut samples);
         samples.truncate(length);
-        samples
+        (samples, bass)
     }
 
     /// Sets the mean of |spectrum|² in every band that has a target.

@@ -70,42 +70,43 @@ pub fn notes(
 }
 
 /// The notes are followed at every so many samples: all of them lie far below half of that rate.
-const EVERY: usize = 16;
+pub const EVERY: usize = 16;
 
 /// Coarse samples on either side that a sample between them is made of; what passes besides is 80 dB down.
 const REACH: usize = 6;
 
-/// Adds the notes to the samples of each channel.
-pub fn add_notes(sum: &mut [Vec<f32>], notes: &[Ringing]) {
-    let start = (LEAD_S * RATE_HZ).round() as usize;
+/// Coarse sample at which the sound leaves the loudspeaker.
+const START: usize = (LEAD_S * RATE_HZ) as usize / EVERY;
+
+/// Adds coarse samples of each channel, from the first sample on.
+pub fn add_coarse(sum: &mut [Vec<f32>], coarse: &[Vec<f64>]) {
     let between = between();
-    let length = sum.iter().map(Vec::len).max().unwrap_or(0);
-    let coarse = followed(notes, length / EVERY + 4 * REACH);
-    for (sum, coarse) in sum.iter_mut().zip(&coarse) {
-        for (n, sample) in sum[start - REACH * EVERY..].iter_mut().enumerate() {
-            let taps = coarse[n / EVERY + 1..].iter().zip(&between[n % EVERY]);
+    for (sum, coarse) in sum.iter_mut().zip(coarse) {
+        let from = START - REACH;
+        for (n, sample) in sum[from * EVERY..].iter_mut().enumerate() {
+            let first = from + n / EVERY + 1 - REACH;
+            let taps = coarse[first..].iter().zip(&between[n % EVERY]);
             *sample += taps.map(|(value, weight)| value * weight).sum::<f64>() as f32;
         }
     }
 }
 
-/// Both channels at the coarse rate, from 2 · [`REACH`] coarse samples before the sound leaves.
-fn followed(notes: &[Ringing], length: usize) -> [Vec<f64>; 2] {
+/// The notes at each channel at every [`EVERY`]th of so many samples, and as many beyond as it takes to fill in the last.
+pub fn followed(notes: &[Ringing], channels: usize, length: usize) -> Vec<Vec<f64>> {
     let rate_hz = RATE_HZ / EVERY as f64;
-    let mut sums = [vec![0.0; length], vec![0.0; length]];
+    let mut sums = vec![vec![0.0; length / EVERY + 2 * REACH]; channels];
     for note in notes {
         let angle = note.omega_rad_per_s / rate_hz;
         let kept = (-note.damping_per_s / rate_hz).exp();
         // Two steps back give the next, as exact as a sine per sample: y2 = 2 r cos(ω) y1 − r² y0.
         let (turn, fall) = (2.0 * kept * angle.cos(), kept * kept);
-        let [left, right] = note.size_per_s.map(|size_per_s| size_per_s / RATE_HZ);
-        let (mut before, mut now) = (0.0, kept * angle.sin());
-        let [to_left, to_right] = &mut sums;
-        let places = to_left.iter_mut().zip(to_right).skip(2 * REACH + 1);
-        for (to_left, to_right) in places {
-            *to_left += left * now;
-            *to_right += right * now;
-            (before, now) = (now, turn * now - fall * before);
+        for (sum, size_per_s) in sums.iter_mut().zip(note.size_per_s) {
+            let size = size_per_s / RATE_HZ;
+            let (mut before, mut now) = (0.0, kept * angle.sin());
+            for place in &mut sum[START + 1..] {
+                *place += size * now;
+                (before, now) = (now, turn * now - fall * before);
+            }
         }
     }
     sums
