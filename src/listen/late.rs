@@ -45,6 +45,20 @@ impl LateSlices {
             energy: (0..BANDS).map(band).collect(),
         }
     }
+
+    /// Sample at which the first slice starts.
+    fn start(&self) -> usize {
+        ((LEAD_S + self.from_s) * RATE_HZ).round() as usize
+    }
+
+    fn slices(&self) -> usize {
+        self.energy.iter().map(Vec::len).max().unwrap_or(0)
+    }
+
+    /// Sample at which the last one ends.
+    pub fn end(&self) -> usize {
+        self.start() + SLICE * self.slices()
+    }
 }
 
 /// Energy per third octave that each channel hears of the late sound in the first so many slices.
@@ -97,11 +111,11 @@ pub fn render_late(
     number: usize,
     noise: &mut Noise,
     joining_hz: Option<f64>,
+    setting: &Setting,
 ) -> RenderedLate {
-    let start = ((LEAD_S + late.from_s) * RATE_HZ).round() as usize;
+    let (start, slices) = (late.start(), late.slices());
     let shift = number * PERIOD / 2;
-    let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
-    let length = length.min(start + SLICE * slices);
+    let length = length.min(late.end());
     let mut sums = vec![vec![0.0; length]; noise.pickup().channels()];
     let wanted: Vec<Vec<f64>> = (0..BANDS)
         .map(|band| {
@@ -126,10 +140,9 @@ pub fn render_late(
             add_shaped(&mut sum[start.min(length)..], &factors, noise, shift);
         }
     }
-    let setting = Setting::new(length, targets);
     let set = sums
         .into_iter()
-        .map(|samples| setting.set(samples, start, &wanted));
+        .map(|samples| setting.set(samples, start, &wanted, &targets));
     let (samples, bass) = set.unzip();
     RenderedLate {
         samples,
@@ -150,9 +163,8 @@ const MOST_GAIN: f64 = 3.0;
 /// Passes in which octaves are evened out: what one sends into the octaves beside it, the next takes off.
 const PASSES: usize = 2;
 
-/// What the channels of one loudspeaker are set to.
-struct Setting {
-    targets: [f64; BANDS],
+/// What sets the late sound of every loudspeaker and channel.
+pub struct Setting {
     step_hz: f64,
     /// Of every bin.
     places: Vec<(usize, f64)>,
@@ -162,12 +174,12 @@ struct Setting {
 }
 
 impl Setting {
-    fn new(length: usize, targets: [f64; BANDS]) -> Self {
+    /// For so many samples.
+    pub fn new(length: usize) -> Self {
         let size = length.next_power_of_two().max(2 * EVERY);
         let step_hz = RATE_HZ / size as f64;
         let mut planner = RealFftPlanner::<f32>::new();
         Self {
-            targets,
             step_hz,
             places: (0..=size / 2)
                 .map(|bin| place(bin.max(1) as f64 * step_hz))
@@ -184,6 +196,7 @@ impl Setting {
         mut samples: Vec<f32>,
         start: usize,
         wanted: &[Vec<f64>],
+        targets: &[f64; BANDS],
     ) -> (Vec<f32>, Vec<Complex<f32>>) {
         let length = samples.len();
         let size = self.forward.len();
@@ -191,11 +204,11 @@ impl Setting {
         let mut spectrum = self.forward.make_output_vec();
         // Both ways fail for wrong lengths only, and those are their own.
         let _ = self.forward.process(&mut samples, &mut spectrum);
-        self.set_bands(&mut spectrum);
-        for _ in 0..PASSES {
-            self.octaves.even_out(&mut spectrum, start, wanted);
+        self.set_bands(&mut spectrum, targets);
+        for pass in 0..PASSES {
+            self.octaves.even_out(&mut spectrum, start, wanted, pass);
         }
-        self.set_bands(&mut spectrum);
+        self.set_bands(&mut spectrum, targets);
         let bass = spectrum[..=size / EVERY / 2].to_vec();
         spectrum.iter_mut().for_each(|value| *value /= size as f32);
         let _ = self.inverse.process(&mut spectrum, &mut samples);
@@ -204,9 +217,9 @@ impl Setting {
     }
 
     /// Sets the mean of |spectrum|² in every band that has a target.
-    fn set_bands(&self, spectrum: &mut [Complex<f32>]) {
+    fn set_bands(&self, spectrum: &mut [Complex<f32>], targets: &[f64; BANDS]) {
         for _ in 0..ROUNDS {
-            let gain = gains(spectrum, &self.targets, self.step_hz);
+            let gain = gains(spectrum, targets, self.step_hz);
             for (value, (band, part)) in spectrum.iter_mut().zip(&self.places) {
                 *value *= (gain[*band] + part * (gain[band + 1] - gain[*band])) as f32;
             }
@@ -258,11 +271,11 @@ fn add_shaped(sum: &mut [f32], factors: &[f32], noise: &[f32], shift: usize) {
             )
         };
         let step = (to - from) / (SLICE / 2) as f32;
-        let first = half * (SLICE / 2) + shift;
-        let mut factor = from;
-        for (n, sample) in part.iter_mut().enumerate() {
-            *sample += factor * noise[(first + n) % noise.len()];
-            factor += step;
+        // Halves of slices fill the period.
+        let first = (half * (SLICE / 2) + shift) % noise.len();
+        let noise = noise[first..].iter();
+        for (n, (sample, noise)) in part.iter_mut().zip(noise).enumerate() {
+            *sample += (from + step * n as f32) * noise;
         }
     }
 }

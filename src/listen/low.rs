@@ -83,10 +83,15 @@ pub fn add_coarse(sum: &mut [Vec<f32>], coarse: &[Vec<f64>]) {
     let between = between();
     for (sum, coarse) in sum.iter_mut().zip(coarse) {
         let from = START - REACH;
-        for (n, sample) in sum[from * EVERY..].iter_mut().enumerate() {
-            let first = from + n / EVERY + 1 - REACH;
-            let taps = coarse[first..].iter().zip(&between[n % EVERY]);
-            *sample += taps.map(|(value, weight)| value * weight).sum::<f64>() as f32;
+        let blocks = sum[from * EVERY..].chunks_mut(EVERY);
+        for (block, near) in blocks.zip(coarse[from + 1 - REACH..].windows(2 * REACH)) {
+            let mut filled = [0.0f32; EVERY];
+            for (value, weights) in near.iter().zip(&between) {
+                for (filled, weight) in filled.iter_mut().zip(weights) {
+                    *filled += *value as f32 * weight;
+                }
+            }
+            block.iter_mut().zip(filled).for_each(|(x, y)| *x += y);
         }
     }
 }
@@ -95,34 +100,39 @@ pub fn add_coarse(sum: &mut [Vec<f32>], coarse: &[Vec<f64>]) {
 pub fn followed(notes: &[Ringing], channels: usize, length: usize) -> Vec<Vec<f64>> {
     let rate_hz = RATE_HZ / EVERY as f64;
     let mut sums = vec![vec![0.0; length / EVERY + 2 * REACH]; channels];
+    let mut ringing = vec![0.0; sums[0].len().saturating_sub(START + 1)];
     for note in notes {
         let angle = note.omega_rad_per_s / rate_hz;
         let kept = (-note.damping_per_s / rate_hz).exp();
         // Two steps back give the next, as exact as a sine per sample: y2 = 2 r cos(ω) y1 − r² y0.
         let (turn, fall) = (2.0 * kept * angle.cos(), kept * kept);
+        let (mut before, mut now) = (0.0, kept * angle.sin());
+        ringing.fill_with(|| {
+            let value = now;
+            (before, now) = (now, turn * now - fall * before);
+            value
+        });
         for (sum, size_per_s) in sums.iter_mut().zip(note.size_per_s) {
             let size = size_per_s / RATE_HZ;
-            let (mut before, mut now) = (0.0, kept * angle.sin());
-            for place in &mut sum[START + 1..] {
-                *place += size * now;
-                (before, now) = (now, turn * now - fall * before);
-            }
+            let places = sum[START + 1..].iter_mut().zip(&ringing);
+            places.for_each(|(place, value)| *place += size * value);
         }
     }
     sums
 }
 
-/// Weights of the coarse samples about each place between two of them: a sine over its angle under a smooth window.
-fn between() -> [[f64; 2 * REACH]; EVERY] {
-    std::array::from_fn(|place| {
-        std::array::from_fn(|tap| {
+/// Weights by coarse sample of the places between two of them: a sine over its angle under a smooth window.
+fn between() -> [[f32; EVERY]; 2 * REACH] {
+    std::array::from_fn(|tap| {
+        std::array::from_fn(|place| {
             let x = tap as f64 + 1.0 - REACH as f64 - place as f64 / EVERY as f64;
             let window = (0.5 * PI * x / REACH as f64).cos().powi(2);
-            if x == 0.0 {
-                window
+            let sine = if x == 0.0 {
+                1.0
             } else {
-                window * (PI * x).sin() / (PI * x)
-            }
+                (PI * x).sin() / (PI * x)
+            };
+            (window * sine) as f32
         })
     })
 }

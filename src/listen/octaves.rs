@@ -24,6 +24,10 @@ const MOST_HALVINGS: u32 = 5;
 /// Rounds: factors go straight from slice to slice, so that one is heard in the next as well.
 const ROUNDS: usize = 4;
 
+/// First octave, that of 2 kHz, that is evened out once: it is so wide that what its slices' factors send beside it, 100 Hz, is nothing
+/// beside its own.
+const ONCE_FROM: usize = 5;
+
 /// Most by which the pressure of a slice is changed, as a factor.
 const MOST_GAIN: f64 = 2.0;
 
@@ -77,10 +81,21 @@ impl Octaves {
     /// # Units
     /// - `start`: sample at which the first slice starts
     /// - `wanted`: by band, energy of each slice at the channel
-    pub fn even_out(&self, spectrum: &mut [Complex<f32>], start: usize, wanted: &[Vec<f64>]) {
+    /// - `pass`: how often it was done before
+    pub fn even_out(
+        &self,
+        spectrum: &mut [Complex<f32>],
+        start: usize,
+        wanted: &[Vec<f64>],
+        pass: usize,
+    ) {
         let mut sum = vec![Complex::ZERO; spectrum.len()];
         for octave in &self.octaves {
-            octave.add(&mut sum, spectrum, start, wanted, self.size);
+            if pass > 0 && octave.share.octave >= ONCE_FROM {
+                octave.share.add(&mut sum, spectrum);
+            } else {
+                octave.add(&mut sum, spectrum, start, wanted, self.size);
+            }
         }
         spectrum.copy_from_slice(&sum);
     }
@@ -121,6 +136,15 @@ impl Share {
         part[0].im = 0.0;
         if let Some(last) = part.last_mut() {
             last.im = 0.0;
+        }
+    }
+
+    /// Adds it to a sum as it is.
+    fn add(&self, sum: &mut [Complex<f32>], spectrum: &[Complex<f32>]) {
+        let inside = sum[self.inside.clone()].iter_mut();
+        let all = inside.zip(&spectrum[self.inside.clone()]).zip(&self.shares);
+        for ((sum, value), share) in all {
+            *sum += value * share;
         }
     }
 
@@ -263,10 +287,8 @@ pub fn shape(samples: &mut [f32], start: usize, slice: usize, gains: &[f64]) {
     for (number, part) in rest.chunks_mut(slice).enumerate() {
         let from = gains[number.min(last)];
         let step = ((gains[(number + 1).min(last)] - from) / slice as f64) as f32;
-        let mut gain = from as f32;
-        for sample in part {
-            *sample *= gain;
-            gain += step;
+        for (n, sample) in part.iter_mut().enumerate() {
+            *sample *= from as f32 + step * n as f32;
         }
     }
 }
