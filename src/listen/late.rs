@@ -7,6 +7,7 @@ use realfft::{ComplexToReal, RealFftPlanner, RealToComplex};
 
 use super::clock::{LEAD_S, RATE_HZ};
 use super::crossover::upper_pressure;
+use super::low::EVERY;
 use super::noise::{Noise, PERIOD, SLICE};
 use super::octaves::Octaves;
 use crate::bands::{BAND_1K, BANDS, Banded, exact_hz};
@@ -44,6 +45,20 @@ impl LateSlices {
             energy: (0..BANDS).map(band).collect(),
         }
     }
+
+    /// Sample at which the first slice starts.
+    fn start(&self) -> usize {
+        ((LEAD_S + self.from_s) * RATE_HZ).round() as usize
+    }
+
+    fn slices(&self) -> usize {
+        self.energy.iter().map(Vec::len).max().unwrap_or(0)
+    }
+
+    /// Sample at which the last one ends.
+    pub fn end(&self) -> usize {
+        self.start() + SLICE * self.slices()
+    }
 }
 
 /// Energy per third octave that each channel hears of the late sound in the first so many slices.
@@ -64,7 +79,23 @@ fn heard(band: usize, noise: &Noise, joining_hz: Option<f64>) -> f64 {
     kept * kept * noise.loudness(band)
 }
 
-/// The late sound of one loudspeaker, one series per channel, of `length` samples or fewer where it ends before.
+/// The late sound of one loudspeaker.
+pub struct RenderedLate {
+    /// By channel, of `length` samples or fewer where it ends before.
+    pub samples: Vec<Vec<f32>>,
+    /// By channel, the lowest bins of its transform, as many as one at every [`EVERY`]th sample has.
+    pub bass: Vec<Vec<Complex<f32>>>,
+    /// Size of that transform before.
+    pub size: usize,
+    /// When the first slice starts, after the sound left the loudspeaker, s.
+    pub from_s: f64,
+    /// Sample at which it does.
+    pub start: usize,
+    /// By band, energy that each slice is to bring at a channel.
+    pub wanted: Vec<Vec<f64>>,
+}
+
+/// The late sound of one loudspeaker, no longer than `length` samples.
 ///
 /// ```text
 /// p = n √(E / 480)      E the slice's energy, n noise of variance 1
@@ -80,11 +111,11 @@ pub fn render_late(
     number: usize,
     noise: &mut Noise,
     joining_hz: Option<f64>,
-) -> Vec<Vec<f32>> {
-    let start = ((LEAD_S + late.from_s) * RATE_HZ).round() as usize;
+    setting: &Setting,
+) -> RenderedLate {
+    let (start, slices) = (late.start(), late.slices());
     let shift = number * PERIOD / 2;
-    let slices = late.energy.iter().map(Vec::len).max().unwrap_or(0);
-    let length = length.min(start + SLICE * slices);
+    let length = length.min(late.end());
     let mut sums = vec![vec![0.0; length]; noise.pickup().channels()];
     let wanted: Vec<Vec<f64>> = (0..BANDS)
         .map(|band| {
@@ -109,10 +140,18 @@ pub fn render_late(
             add_shaped(&mut sum[start.min(length)..], &factors, noise, shift);
         }
     }
-    let setting = Setting::new(length, targets);
-    sums.into_iter()
-        .map(|samples| setting.set(samples, start, &wanted))
-        .collect()
+    let set = sums
+        .into_iter()
+        .map(|samples| setting.set(samples, start, &wanted, &targets));
+    let (samples, bass) = set.unzip();
+    RenderedLate {
+        samples,
+        bass,
+        size: setting.forward.len(),
+        from_s: late.from_s,
+        start,
+        wanted,
+    }
 }
 
 /// Rounds of setting the bands' energies: a gain that goes smoothly from band to band hits each nearly at once.
@@ -124,9 +163,8 @@ const MOST_GAIN: f64 = 3.0;
 /// Passes in which octaves are evened out: what one sends into the octaves beside it, the next takes off.
 const PASSES: usize = 2;
 
-/// What the channels of one loudspeaker are set to.
-struct Setting {
-    targets: [f64; BANDS],
+/// What sets the late sound of every loudspeaker and channel.
+pub struct Setting {
     step_hz: f64,
     /// Of every bin.
     places: Vec<(usize, f64)>,
@@ -136,12 +174,12 @@ struct Setting {
 }
 
 impl Setting {
-    fn new(length: usize, targets: [f64; BANDS]) -> Self {
-        let size = length.next_power_of_two();
+    /// For so many samples.
+    pub fn new(length: usize) -> Self {
+        let size = length.next_power_of_two().max(2 * EVERY);
         let step_hz = RATE_HZ / size as f64;
         let mut planner = RealFftPlanner::<f32>::new();
         Self {
-            targets,
             step_hz,
             places: (0..=size / 2)
                 .map(|bin| place(bin.max(1) as f64 * step_hz))
@@ -152,29 +190,36 @@ impl Setting {
         }
     }
 
-    /// Sets every band's energy over all, and every octave's in each slice.
-    fn set(&self, mut samples: Vec<f32>, start: usize, wanted: &[Vec<f64>]) -> Vec<f32> {
+    /// Sets every band's energy over all, and every octave's in each slice; hands over the lowest bins as well.
+    fn set(
+        &self,
+        mut samples: Vec<f32>,
+        start: usize,
+        wanted: &[Vec<f64>],
+        targets: &[f64; BANDS],
+    ) -> (Vec<f32>, Vec<Complex<f32>>) {
         let length = samples.len();
         let size = self.forward.len();
         samples.resize(size, 0.0);
         let mut spectrum = self.forward.make_output_vec();
         // Both ways fail for wrong lengths only, and those are their own.
         let _ = self.forward.process(&mut samples, &mut spectrum);
-        self.set_bands(&mut spectrum);
-        for _ in 0..PASSES {
-            self.octaves.even_out(&mut spectrum, start, wanted);
+        self.set_bands(&mut spectrum, targets);
+        for pass in 0..PASSES {
+            self.octaves.even_out(&mut spectrum, start, wanted, pass);
         }
-        self.set_bands(&mut spectrum);
+        self.set_bands(&mut spectrum, targets);
+        let bass = spectrum[..=size / EVERY / 2].to_vec();
         spectrum.iter_mut().for_each(|value| *value /= size as f32);
         let _ = self.inverse.process(&mut spectrum, &mut samples);
         samples.truncate(length);
-        samples
+        (samples, bass)
     }
 
     /// Sets the mean of |spectrum|² in every band that has a target.
-    fn set_bands(&self, spectrum: &mut [Complex<f32>]) {
+    fn set_bands(&self, spectrum: &mut [Complex<f32>], targets: &[f64; BANDS]) {
         for _ in 0..ROUNDS {
-            let gain = gains(spectrum, &self.targets, self.step_hz);
+            let gain = gains(spectrum, targets, self.step_hz);
             for (value, (band, part)) in spectrum.iter_mut().zip(&self.places) {
                 *value *= (gain[*band] + part * (gain[band + 1] - gain[*band])) as f32;
             }
@@ -226,11 +271,11 @@ fn add_shaped(sum: &mut [f32], factors: &[f32], noise: &[f32], shift: usize) {
             )
         };
         let step = (to - from) / (SLICE / 2) as f32;
-        let first = half * (SLICE / 2) + shift;
-        let mut factor = from;
-        for (n, sample) in part.iter_mut().enumerate() {
-            *sample += factor * noise[(first + n) % noise.len()];
-            factor += step;
+        // Halves of slices fill the period.
+        let first = (half * (SLICE / 2) + shift) % noise.len();
+        let noise = noise[first..].iter();
+        for (n, (sample, noise)) in part.iter_mut().zip(noise).enumerate() {
+            *sample += (from + step * n as f32) * noise;
         }
     }
 }

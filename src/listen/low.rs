@@ -70,58 +70,69 @@ pub fn notes(
 }
 
 /// The notes are followed at every so many samples: all of them lie far below half of that rate.
-const EVERY: usize = 16;
+pub const EVERY: usize = 16;
 
 /// Coarse samples on either side that a sample between them is made of; what passes besides is 80 dB down.
 const REACH: usize = 6;
 
-/// Adds the notes to the samples of each channel.
-pub fn add_notes(sum: &mut [Vec<f32>], notes: &[Ringing]) {
-    let start = (LEAD_S * RATE_HZ).round() as usize;
+/// Coarse sample at which the sound leaves the loudspeaker.
+const START: usize = (LEAD_S * RATE_HZ) as usize / EVERY;
+
+/// Adds coarse samples of each channel, from the first sample on.
+pub fn add_coarse(sum: &mut [Vec<f32>], coarse: &[Vec<f64>]) {
     let between = between();
-    let length = sum.iter().map(Vec::len).max().unwrap_or(0);
-    let coarse = followed(notes, length / EVERY + 4 * REACH);
-    for (sum, coarse) in sum.iter_mut().zip(&coarse) {
-        for (n, sample) in sum[start - REACH * EVERY..].iter_mut().enumerate() {
-            let taps = coarse[n / EVERY + 1..].iter().zip(&between[n % EVERY]);
-            *sample += taps.map(|(value, weight)| value * weight).sum::<f64>() as f32;
+    for (sum, coarse) in sum.iter_mut().zip(coarse) {
+        let from = START - REACH;
+        let blocks = sum[from * EVERY..].chunks_mut(EVERY);
+        for (block, near) in blocks.zip(coarse[from + 1 - REACH..].windows(2 * REACH)) {
+            let mut filled = [0.0f32; EVERY];
+            for (value, weights) in near.iter().zip(&between) {
+                for (filled, weight) in filled.iter_mut().zip(weights) {
+                    *filled += *value as f32 * weight;
+                }
+            }
+            block.iter_mut().zip(filled).for_each(|(x, y)| *x += y);
         }
     }
 }
 
-/// Both channels at the coarse rate, from 2 · [`REACH`] coarse samples before the sound leaves.
-fn followed(notes: &[Ringing], length: usize) -> [Vec<f64>; 2] {
+/// The notes at each channel at every [`EVERY`]th of so many samples, and as many beyond as it takes to fill in the last.
+pub fn followed(notes: &[Ringing], channels: usize, length: usize) -> Vec<Vec<f64>> {
     let rate_hz = RATE_HZ / EVERY as f64;
-    let mut sums = [vec![0.0; length], vec![0.0; length]];
+    let mut sums = vec![vec![0.0; length / EVERY + 2 * REACH]; channels];
+    let mut ringing = vec![0.0; sums[0].len().saturating_sub(START + 1)];
     for note in notes {
         let angle = note.omega_rad_per_s / rate_hz;
         let kept = (-note.damping_per_s / rate_hz).exp();
         // Two steps back give the next, as exact as a sine per sample: y2 = 2 r cos(ω) y1 − r² y0.
         let (turn, fall) = (2.0 * kept * angle.cos(), kept * kept);
-        let [left, right] = note.size_per_s.map(|size_per_s| size_per_s / RATE_HZ);
         let (mut before, mut now) = (0.0, kept * angle.sin());
-        let [to_left, to_right] = &mut sums;
-        let places = to_left.iter_mut().zip(to_right).skip(2 * REACH + 1);
-        for (to_left, to_right) in places {
-            *to_left += left * now;
-            *to_right += right * now;
+        ringing.fill_with(|| {
+            let value = now;
             (before, now) = (now, turn * now - fall * before);
+            value
+        });
+        for (sum, size_per_s) in sums.iter_mut().zip(note.size_per_s) {
+            let size = size_per_s / RATE_HZ;
+            let places = sum[START + 1..].iter_mut().zip(&ringing);
+            places.for_each(|(place, value)| *place += size * value);
         }
     }
     sums
 }
 
-/// Weights of the coarse samples about each place between two of them: a sine over its angle under a smooth window.
-fn between() -> [[f64; 2 * REACH]; EVERY] {
-    std::array::from_fn(|place| {
-        std::array::from_fn(|tap| {
+/// Weights by coarse sample of the places between two of them: a sine over its angle under a smooth window.
+fn between() -> [[f32; EVERY]; 2 * REACH] {
+    std::array::from_fn(|tap| {
+        std::array::from_fn(|place| {
             let x = tap as f64 + 1.0 - REACH as f64 - place as f64 / EVERY as f64;
             let window = (0.5 * PI * x / REACH as f64).cos().powi(2);
-            if x == 0.0 {
-                window
+            let sine = if x == 0.0 {
+                1.0
             } else {
-                window * (PI * x).sin() / (PI * x)
-            }
+                (PI * x).sin() / (PI * x)
+            };
+            (window * sine) as f32
         })
     })
 }

@@ -12,6 +12,7 @@ mod head;
 mod late;
 mod loudness;
 mod low;
+mod mixing;
 mod noise;
 mod octaves;
 mod ways;
@@ -71,14 +72,20 @@ pub fn render(to_seat: &ToSeat, noise: &mut Noise) -> Response {
     let sphere = Sphere::new(to_seat.speed_of_sound_m_per_s);
     let length = ((LEAD_S + to_seat.until_s) * RATE_HZ) as usize;
     let joining_hz = to_seat.joining_hz;
+    let late_end = to_seat.sent.iter().map(|sent| sent.late.end()).max();
+    let setting = late::Setting::new(length.min(late_end.unwrap_or(0)));
     let one = |(number, sent): (usize, &Sent)| {
-        let late = late::render_late(length, &sent.late, number, noise, joining_hz);
-        let mut samples = render_early(sent, &sphere, &late, noise, joining_hz);
-        for (sum, late) in samples.iter_mut().zip(&late) {
+        let late = late::render_late(length, &sent.late, number, noise, joining_hz, &setting);
+        let mut samples = render_early(sent, &sphere, &late.samples, noise, joining_hz);
+        for (sum, late) in samples.iter_mut().zip(&late.samples) {
             sum.resize(length, 0.0);
             add(sum, late);
         }
-        low::add_notes(&mut samples, &sent.notes);
+        if let Some(joining_hz) = joining_hz {
+            let mut notes = low::followed(&sent.notes, samples.len(), length);
+            mixing::mix(&mut notes, &sent.notes, &late, joining_hz);
+            low::add_coarse(&mut samples, &notes);
+        }
         samples.iter_mut().for_each(|channel| fade_out(channel));
         samples
     };

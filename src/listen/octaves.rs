@@ -10,19 +10,23 @@ use realfft::{ComplexToReal, RealFftPlanner, RealToComplex};
 
 use super::clock::RATE_HZ;
 use super::noise::{SLICE, slices};
-use crate::bands::{BAND_1K, BANDS};
+use crate::bands::{BAND_1K, BANDS, exact_hz};
 
 /// Bands of an octave.
 const THIRDS: usize = 3;
 
 /// Octaves, the first from the lowest band on.
-const OCTAVES: usize = BANDS / THIRDS;
+pub const OCTAVES: usize = BANDS / THIRDS;
 
 /// Halvings of the sample rate at which an octave is followed, at most: a slice stays whole samples.
 const MOST_HALVINGS: u32 = 5;
 
 /// Rounds: factors go straight from slice to slice, so that one is heard in the next as well.
 const ROUNDS: usize = 4;
+
+/// First octave, that of 2 kHz, that is evened out once: it is so wide that what its slices' factors send beside it, 100 Hz, is nothing
+/// beside its own.
+const ONCE_FROM: usize = 5;
 
 /// Most by which the pressure of a slice is changed, as a factor.
 const MOST_GAIN: f64 = 2.0;
@@ -33,15 +37,21 @@ pub struct Octaves {
     octaves: Vec<Octave>,
 }
 
-struct Octave {
+/// What belongs to one octave.
+pub struct Share {
+    octave: usize,
     inside: Range<usize>,
     /// Share of the pressure of each bin inside.
     shares: Vec<f32>,
     /// By band: energy of its share in the octave, where 1 is all of a white spectrum's.
     weights: [f64; BANDS],
-    halvings: u32,
     /// Slices over which it is evened out.
-    reach: usize,
+    pub reach: usize,
+}
+
+struct Octave {
+    share: Share,
+    halvings: u32,
     forward: Arc<dyn RealToComplex<f32>>,
     inverse: Arc<dyn ComplexToReal<f32>>,
 }
@@ -50,23 +60,12 @@ impl Octaves {
     /// For transforms of a size that is a power of two.
     pub fn new(size: usize, planner: &mut RealFftPlanner<f32>) -> Self {
         let octave = |number: usize| {
-            let inside = bins(number, size);
-            let mut weights = [0.0; BANDS];
-            let shares = inside.clone().map(|bin| {
-                let place = place(bin, size);
-                let share = share(place, number);
-                let band = place.round().clamp(0.0, (BANDS - 1) as f64) as usize;
-                weights[band] += 2.0 * share * share / size as f64;
-                share as f32
-            });
-            let shares = shares.collect();
-            let halvings = (size / (3 * inside.end)).max(1).ilog2().min(MOST_HALVINGS);
+            let share = Share::new(number, size);
+            let end = share.inside.end;
+            let halvings = (size / (3 * end)).max(1).ilog2().min(MOST_HALVINGS);
             Octave {
-                inside,
-                shares,
-                weights,
+                share,
                 halvings,
-                reach: slices(THIRDS * number + 1, THIRDS),
                 forward: planner.plan_fft_forward(size >> halvings),
                 inverse: planner.plan_fft_inverse(size >> halvings),
             }
@@ -82,12 +81,82 @@ impl Octaves {
     /// # Units
     /// - `start`: sample at which the first slice starts
     /// - `wanted`: by band, energy of each slice at the channel
-    pub fn even_out(&self, spectrum: &mut [Complex<f32>], start: usize, wanted: &[Vec<f64>]) {
+    /// - `pass`: how often it was done before
+    pub fn even_out(
+        &self,
+        spectrum: &mut [Complex<f32>],
+        start: usize,
+        wanted: &[Vec<f64>],
+        pass: usize,
+    ) {
         let mut sum = vec![Complex::ZERO; spectrum.len()];
         for octave in &self.octaves {
-            octave.add(&mut sum, spectrum, start, wanted, self.size);
+            if pass > 0 && octave.share.octave >= ONCE_FROM {
+                octave.share.add(&mut sum, spectrum);
+            } else {
+                octave.add(&mut sum, spectrum, start, wanted, self.size);
+            }
         }
         spectrum.copy_from_slice(&sum);
+    }
+}
+
+impl Share {
+    /// Of an octave in transforms of a size.
+    pub fn new(octave: usize, size: usize) -> Self {
+        let inside = bins(octave, size);
+        let mut weights = [0.0; BANDS];
+        let shares = inside.clone().map(|bin| {
+            let place = place(bin.max(1) as f64 * RATE_HZ / size as f64);
+            let share = share(place, octave);
+            let band = place.round().clamp(0.0, (BANDS - 1) as f64) as usize;
+            weights[band] += 2.0 * share * share / size as f64;
+            share as f32
+        });
+        Self {
+            octave,
+            shares: shares.collect(),
+            inside,
+            weights,
+            reach: slices(THIRDS * octave + 1, THIRDS),
+        }
+    }
+
+    /// Share of the pressure at a frequency.
+    pub fn at_hz(&self, frequency_hz: f64) -> f64 {
+        share(place(frequency_hz), self.octave)
+    }
+
+    /// Takes it from a spectrum, times a factor.
+    pub fn take(&self, part: &mut [Complex<f32>], spectrum: &[Complex<f32>], factor: f32) {
+        for (bin, share) in self.inside.clone().zip(&self.shares) {
+            part[bin] = spectrum[bin] * (share * factor);
+        }
+        // A real signal has none there.
+        part[0].im = 0.0;
+        if let Some(last) = part.last_mut() {
+            last.im = 0.0;
+        }
+    }
+
+    /// Adds it to a sum as it is.
+    fn add(&self, sum: &mut [Complex<f32>], spectrum: &[Complex<f32>]) {
+        let inside = sum[self.inside.clone()].iter_mut();
+        let all = inside.zip(&spectrum[self.inside.clone()]).zip(&self.shares);
+        for ((sum, value), share) in all {
+            *sum += value * share;
+        }
+    }
+
+    /// What bands bring to it in each slice.
+    pub fn of_bands(&self, bands: &[Vec<f64>]) -> Vec<f64> {
+        let mut sums = vec![0.0; bands[0].len()];
+        for (weight, energies) in self.weights.iter().zip(bands) {
+            for (sum, energy) in sums.iter_mut().zip(energies) {
+                *sum += weight * energy;
+            }
+        }
+        sums
     }
 }
 
@@ -102,23 +171,12 @@ impl Octave {
     ) {
         let short = size >> self.halvings;
         let mut part = self.inverse.make_input_vec();
-        for (bin, share) in self.inside.clone().zip(&self.shares) {
-            part[bin] = spectrum[bin] * share / short as f32;
-        }
-        // A real signal has none there.
-        for end in [0, short / 2] {
-            part[end].im = 0.0;
-        }
+        self.share.take(&mut part, spectrum, 1.0 / short as f32);
         let mut samples = self.inverse.make_output_vec();
         // Both ways fail for wrong lengths only, and those are their own.
         let _ = self.inverse.process(&mut part, &mut samples);
         let (start, slice) = (start >> self.halvings, SLICE >> self.halvings);
-        let wanted: Vec<f64> = (0..wanted[0].len())
-            .map(|slice| {
-                let bands = self.weights.iter().zip(wanted);
-                bands.map(|(weight, energy)| weight * energy[slice]).sum()
-            })
-            .collect();
+        let wanted = self.share.of_bands(wanted);
         // Of samples left out between those that are followed.
         let scale = short as f64 / size as f64;
         let brought: Vec<f64> = samples[start.min(short)..]
@@ -131,7 +189,7 @@ impl Octave {
             &mut samples,
             start,
             slice,
-            &gains(&wanted, &brought, self.reach),
+            &gains(&wanted, &brought, self.share.reach),
         );
         let _ = self.forward.process(&mut samples, &mut part);
         for (sum, part) in sum.iter_mut().zip(&part) {
@@ -140,10 +198,14 @@ impl Octave {
     }
 }
 
-/// Place of a bin among the bands.
-fn place(bin: usize, size: usize) -> f64 {
-    let hz = bin.max(1) as f64 * RATE_HZ / size as f64;
-    BAND_1K as f64 + 10.0 * (hz / 1000.0).log10()
+/// Lower edge of an octave, Hz.
+pub fn lower_edge_hz(octave: usize) -> f64 {
+    exact_hz(THIRDS * octave) * 10f64.powf(-0.05)
+}
+
+/// Place of a frequency among the bands.
+fn place(frequency_hz: f64) -> f64 {
+    BAND_1K as f64 + 10.0 * (frequency_hz / 1000.0).log10()
 }
 
 /// Bins in which an octave has a share; the outer ones go on to the ends.
@@ -180,7 +242,7 @@ fn share(place: f64, octave: usize) -> f64 {
 }
 
 /// Factors of every slice's pressure.
-fn gains(wanted: &[f64], brought: &[f64], reach: usize) -> Vec<f64> {
+pub fn gains(wanted: &[f64], brought: &[f64], reach: usize) -> Vec<f64> {
     let last = wanted.len() - 1;
     let smooth_wanted = smooth(wanted, reach);
     let mut gains = vec![1.0f64; wanted.len()];
@@ -215,7 +277,7 @@ fn smooth(values: &[f64], reach: usize) -> Vec<f64> {
 }
 
 /// Factors hold in the middle of each slice and go straight to the next.
-fn shape(samples: &mut [f32], start: usize, slice: usize, gains: &[f64]) {
+pub fn shape(samples: &mut [f32], start: usize, slice: usize, gains: &[f64]) {
     let last = gains.len() - 1;
     let middle = start + slice / 2;
     let (before, rest) = samples.split_at_mut(middle.min(samples.len()));
@@ -225,10 +287,8 @@ fn shape(samples: &mut [f32], start: usize, slice: usize, gains: &[f64]) {
     for (number, part) in rest.chunks_mut(slice).enumerate() {
         let from = gains[number.min(last)];
         let step = ((gains[(number + 1).min(last)] - from) / slice as f64) as f32;
-        let mut gain = from as f32;
-        for sample in part {
-            *sample *= gain;
-            gain += step;
+        for (n, sample) in part.iter_mut().enumerate() {
+            *sample *= from as f32 + step * n as f32;
         }
     }
 }

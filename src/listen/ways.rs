@@ -64,15 +64,17 @@ pub fn render_with_energies(
     let bins = Bins::new(length.next_power_of_two(), joining_hz);
     let mut sums = vec![vec![Complex64::ZERO; bins.places.len()]; pickup.channels()];
     let mut energy = [0.0; OCTAVES];
+    let mut heard = vec![Complex64::ZERO; bins.places.len()];
     for way in ways {
         let own = bins.spectrum(way);
         for (channel, sum) in sums.iter_mut().enumerate() {
-            let heard = match pickup {
+            let at_ear = match pickup {
                 Pickup::Head => sphere.heard_from(way.direction, EARS[channel]),
                 Pickup::Point => AtEar::unchanged(),
             };
-            bins.add(sum, &own, &heard, LEAD_S + way.time_s + heard.delay_s);
-            bins.add_energy(&mut energy, &own, &heard);
+            bins.hear(&mut heard, &own, &at_ear);
+            bins.add(sum, &heard, LEAD_S + way.time_s + at_ear.delay_s);
+            bins.add_energy(&mut energy, &heard);
         }
     }
     let samples = sums
@@ -152,25 +154,30 @@ impl Bins {
         self.places.iter().map(at).collect()
     }
 
+    /// Pressure of a way at an ear, without its delay.
+    fn hear(&self, heard: &mut [Complex64], own: &[Complex64], at_ear: &AtEar) {
+        for (bin, (heard, own)) in heard.iter_mut().zip(own).enumerate() {
+            *heard = own * at_ear.rest_at(bin as f64 * self.step_hz);
+        }
+    }
+
     /// Adds a way's energy in each octave.
-    fn add_energy(&self, energy: &mut [f64; OCTAVES], own: &[Complex64], heard: &AtEar) {
+    fn add_energy(&self, energy: &mut [f64; OCTAVES], heard: &[Complex64]) {
         for (octave, sum) in energy.iter_mut().enumerate() {
             let inside = octave_bins(octave, self.step_hz);
             let count = inside.len() as f64;
-            let all = inside.map(|bin| {
-                let heard = heard.rest_at(bin as f64 * self.step_hz);
-                (own[bin] * heard * self.weight[bin]).norm_sqr()
-            });
+            let pairs = heard[inside.clone()].iter().zip(&self.weight[inside]);
+            let all = pairs.map(|(heard, weight)| heard.norm_sqr() * weight * weight);
             *sum += all.sum::<f64>() / count;
         }
     }
 
     /// Adds a way's pressure as it is heard at a time.
-    fn add(&self, sum: &mut [Complex64], own: &[Complex64], heard: &AtEar, time_s: f64) {
+    fn add(&self, sum: &mut [Complex64], heard: &[Complex64], time_s: f64) {
         let turn = Complex64::from_polar(1.0, -TAU * self.step_hz * time_s);
         let mut delay = Complex64::ONE;
-        for (bin, (sum, own)) in sum.iter_mut().zip(own).enumerate() {
-            *sum += own * delay * heard.rest_at(bin as f64 * self.step_hz);
+        for (sum, heard) in sum.iter_mut().zip(heard) {
+            *sum += heard * delay;
             delay *= turn;
         }
     }

@@ -188,6 +188,8 @@ struct Low {
     coupled: Coupled,
     /// Rate at which pressure dies away by statistics, 1/s.
     statistical_per_s: Banded,
+    /// Rate at which furniture and air take pressure away, 1/s.
+    between_walls_per_s: Banded,
     joining_hz: f64,
     speed_of_sound_m_per_s: f64,
     seat_m: DVec3,
@@ -205,6 +207,10 @@ impl Low {
             coupled,
             statistical_per_s: Banded::from_fn(|band| {
                 decay.t20_s[band].map_or(0.0, |t20_s| 3.0 * LN_10 / t20_s)
+            }),
+            between_walls_per_s: Banded::from_fn(|band| {
+                let field = &decay.fields[band];
+                0.5 * (field.air_per_s + field.furniture_hits_per_s * field.furniture_absorption)
             }),
             joining_hz,
             speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
@@ -225,13 +231,16 @@ impl Low {
         alone.into_iter().map(|note| self.mixed(note)).collect()
     }
 
-    /// A note with its own damping up to an octave below the joining frequency; in the octave of joining, where notes overlap and
-    /// mix as the late sound does, with the damping of statistics. Common practice, no source; so slopes join.
+    /// A note with its own damping up to an octave below the joining frequency, by walls, furniture and air; in the octave of
+    /// joining, where notes overlap and mix as the late sound does, with the damping of statistics. Common practice, no source; so
+    /// slopes join. What stands in the room and the air take from a note what they take from the late sound, as if its
+    /// energy were even in the room and came to them from everywhere.
     fn mixed(&self, note: Ringing) -> Ringing {
         let hz = note.omega_rad_per_s / TAU;
         let statistical_per_s = self.statistical_per_s.at_hz(hz);
         let part = (2.0 * (2.0 * hz / self.joining_hz).log2()).clamp(0.0, 1.0);
-        let damping_per_s = note.damping_per_s.powf(1.0 - part) * statistical_per_s.powf(part);
+        let own_per_s = note.damping_per_s + self.between_walls_per_s.at_hz(hz);
+        let damping_per_s = own_per_s.powf(1.0 - part) * statistical_per_s.powf(part);
         Ringing {
             damping_per_s,
             ..note

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 157] = [
+const ORDER: [&str; 158] = [
     "error",
     "numeric",
     "gauss",
@@ -80,9 +80,10 @@ const ORDER: [&str; 157] = [
     "listen/head",
     "listen/noise",
     "listen/octaves",
-    "listen/late",
     "listen/low",
+    "listen/late",
     "listen/first_part",
+    "listen/mixing",
     "listen/ways",
     "listen/loudness",
     "listen/dry",
