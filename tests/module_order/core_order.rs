@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 157] = [
+const ORDER: [&str; 160] = [
     "error",
     "numeric",
     "gauss",
@@ -144,6 +144,7 @@ const ORDER: [&str; 157] = [
     "simulate/weighed",
     "simulate",
     "advice/space",
+    "advice/route",
     "advice/rules",
     "advice/places",
     "advice/cover",
@@ -153,6 +154,8 @@ const ORDER: [&str; 157] = [
     "advice/search",
     "advice/plan",
     "advice/surfaces",
+    "advice/amount",
+    "advice/windows",
     "advice/free",
     "advice/tasks",
     "advice",
