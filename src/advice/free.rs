@@ -61,6 +61,9 @@ pub struct FreeMove {
     pub after: Steps,
     /// Steps gained, the bass included.
     pub gained: f64,
+    /// Steps that it gains beside the pieces of the best plan, the bass included; none where one of them would be in its way, and
+    /// for pieces, as the best plan does without them already.
+    pub beside_best: Option<f64>,
 }
 
 /// What the bass does, and what could be done about it.
@@ -96,27 +99,55 @@ pub struct Here<'a> {
     pub plan: &'a Plan,
 }
 
+/// Both loudspeakers moved.
+#[derive(Clone, Debug)]
+pub struct LoudspeakerPlace {
+    /// How far towards the back wall, m.
+    pub back_m: f64,
+    /// Where they and the seat are then.
+    pub listening: Listening,
+}
+
+/// The bass with some pieces.
+#[derive(Clone, Debug)]
+pub struct BassHere {
+    /// Over the floor, with the loudspeakers where they are.
+    pub map: Map,
+    /// With the loudspeakers at each of the other places that were asked for.
+    pub elsewhere: Vec<Map>,
+    /// Frequency of two lowest notes that fall together, Hz.
+    pub together_hz: Option<f64>,
+}
+
 impl Here<'_> {
     fn listening(&self) -> &Listening {
         self.prepared.scenario().listening_of(self.plan)
     }
 
-    /// The map of the bass with some pieces.
+    /// The bass with some pieces, with the loudspeakers where they are and at other places; none without a seat and two
+    /// loudspeakers.
     #[must_use]
-    pub fn map(&self, pieces: &[Piece]) -> Option<(Map, Option<f64>)> {
-        let bass = self.prepared.bass_map(pieces, self.listening())?;
+    pub fn bass(&self, pieces: &[Piece], places: &[LoudspeakerPlace]) -> Option<BassHere> {
+        let others: Vec<&Listening> = places.iter().map(|place| &place.listening).collect();
+        let weighed = self
+            .prepared
+            .bass_and_maps(pieces, self.listening(), &others);
+        let (bass, elsewhere) = weighed?;
         // The lowest two that fall together are the boom of a square room.
         let lowest = bass.coincident.iter().find(|pair| pair[0] == 0);
-        let together_hz = lowest.map(|pair| bass.notes[pair[0]].mode.frequency_hz);
-        Some((bass.map, together_hz))
+        Some(BassHere {
+            together_hz: lowest.map(|pair| bass.notes[pair[0]].mode.frequency_hz),
+            map: bass.map,
+            elsewhere,
+        })
     }
 
-    /// What the sound at another place comes to, the bass apart; none where the table cannot be made.
-    fn sound_at(&self, listening: &Listening) -> Option<Steps> {
+    /// What the sound of some pieces at another place comes to, the bass apart; none where the table cannot be made.
+    fn sound_at(&self, listening: &Listening, pieces: &[Piece]) -> Option<Steps> {
         let mut scenario = self.prepared.scenario().clone();
-        scenario.kit.clone_from(&self.prepared.scenario().kit);
         scenario.plans = vec![Plan {
             listening: Some(listening.clone()),
+            pieces: pieces.to_vec(),
             ..self.plan.clone()
         }];
         let prepared = Prepared::after(scenario, Some(self.prepared));
@@ -133,7 +164,8 @@ impl Here<'_> {
         let Some(seat) = listening.seat else {
             return Vec::new();
         };
-        let Some(before) = self.sound_at(listening) else {
+        let pieces = &self.plan.pieces;
+        let Some(before) = self.sound_at(listening, pieces) else {
             return Vec::new();
         };
         let now_db = unevenness_db(map, seat.x_m, seat.y_m);
@@ -148,7 +180,7 @@ impl Here<'_> {
                 let y_m = moved.y_m;
                 (self.may_sit(&to) && self.is_free(&to)).then_some(())?;
                 let bass_db = [now_db, unevenness_db(map, seat.x_m, y_m)];
-                let after = self.sound_at(&to)?;
+                let after = self.sound_at(&to, pieces)?;
                 Some(moved_to(
                     Moved::Seat,
                     back_m,
@@ -207,37 +239,114 @@ impl Here<'_> {
         })
     }
 
-    /// Moves of both loudspeakers, best first; the bass is not weighed.
+    /// Where both loudspeakers may go.
     #[must_use]
-    pub fn loudspeakers(&self) -> Vec<FreeMove> {
+    pub fn loudspeaker_places(&self) -> Vec<LoudspeakerPlace> {
         let listening = self.listening();
-        let (Some(_), Some(before)) = (listening.seat, self.sound_at(listening)) else {
+        let moved = LOUDSPEAKER_MOVES_M.into_iter().map(|back_m| {
+            let mut to = listening.clone();
+            for one in &mut to.loudspeakers {
+                one.spot.y_m = stored_m(one.spot.y_m + back_m);
+            }
+            (back_m, to)
+        });
+        let is_away = |to: &Listening| {
+            let mut all = to.loudspeakers.iter();
+            all.all(|one| one.spot.y_m >= LOUDSPEAKER_FROM_WALL_M)
+        };
+        moved
+            .filter(|(_, to)| is_away(to) && self.may_sit(to) && self.is_free(to))
+            .map(|(back_m, listening)| LoudspeakerPlace { back_m, listening })
+            .collect()
+    }
+
+    /// Moves of both loudspeakers, best first; the bass as it was worked out for the same places, where it was.
+    #[must_use]
+    pub fn loudspeakers(
+        &self,
+        places: &[LoudspeakerPlace],
+        bass: Option<&BassHere>,
+    ) -> Vec<FreeMove> {
+        let listening = self.listening();
+        let pieces = &self.plan.pieces;
+        let (Some(seat), Some(before)) = (listening.seat, self.sound_at(listening, pieces)) else {
             return Vec::new();
         };
-        let mut moves: Vec<FreeMove> = LOUDSPEAKER_MOVES_M
+        let at_seat_db = |map: &Map| unevenness_db(map, seat.x_m, seat.y_m);
+        let mut moves: Vec<FreeMove> = places
             .iter()
-            .filter_map(|back_m| {
-                let mut to = listening.clone();
-                for one in &mut to.loudspeakers {
-                    one.spot.y_m = stored_m(one.spot.y_m + back_m);
-                }
-                let away = to
-                    .loudspeakers
-                    .iter()
-                    .all(|one| one.spot.y_m >= LOUDSPEAKER_FROM_WALL_M);
-                (away && self.may_sit(&to) && self.is_free(&to)).then_some(())?;
-                let after = self.sound_at(&to)?;
+            .enumerate()
+            .filter_map(|(number, place)| {
+                let after = self.sound_at(&place.listening, pieces)?;
+                let bass_db =
+                    bass.map(|bass| [at_seat_db(&bass.map), at_seat_db(&bass.elsewhere[number])]);
                 Some(moved_to(
                     Moved::Loudspeakers,
-                    *back_m,
-                    to,
-                    None,
+                    place.back_m,
+                    place.listening.clone(),
+                    bass_db,
                     (before, after),
                 ))
             })
             .collect();
         moves.sort_by(|a, b| b.gained.total_cmp(&a.gained));
         moves
+    }
+
+    /// Notes what each move gains beside other pieces than those that are there, and what the bass at the seat is with them, dB;
+    /// none where the bass is not weighed.
+    pub fn beside(&self, moves: &mut [FreeMove], pieces: &[Piece]) -> Option<f64> {
+        let is_loudspeakers = |one: &&FreeMove| one.what == Moved::Loudspeakers;
+        let places: Vec<LoudspeakerPlace> = moves
+            .iter()
+            .filter(is_loudspeakers)
+            .filter_map(|one| {
+                Some(LoudspeakerPlace {
+                    back_m: one.back_m,
+                    listening: one.listening.clone()?,
+                })
+            })
+            .collect();
+        let bass = self.bass(pieces, &places)?;
+        let seat = self.listening().seat?;
+        let now_db = unevenness_db(&bass.map, seat.x_m, seat.y_m);
+        let before = self.sound_at(self.listening(), pieces)?;
+        let mut elsewhere = bass.elsewhere.iter();
+        for one in moves {
+            let (Some(to), Some(to_seat)) = (
+                &one.listening,
+                one.listening.as_ref().and_then(|to| to.seat),
+            ) else {
+                continue;
+            };
+            let map = if one.what == Moved::Loudspeakers {
+                elsewhere.next()?
+            } else {
+                &bass.map
+            };
+            let to_db = unevenness_db(map, to_seat.x_m, to_seat.y_m);
+            let after = self.sound_at(to, pieces)?;
+            let gained = before.sound() - after.sound() + bass_steps([now_db, to_db]);
+            one.beside_best = self.leaves_alone(to, pieces).then_some(gained);
+        }
+        Some(now_db)
+    }
+
+    /// Whether pieces that may be where they are still may once the listening place is another one.
+    fn leaves_alone(&self, to: &Listening, pieces: &[Piece]) -> bool {
+        let kinds = shapes(self.prepared);
+        let refused = |listening, piece: &Piece| {
+            let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
+            let scenario = self.prepared.scenario();
+            Home {
+                scenario,
+                listening,
+            }
+            .refused(*shape, &piece.place)
+        };
+        let here = self.listening();
+        let mut all = pieces.iter();
+        all.all(|piece| refused(to, piece).is_none() || refused(here, piece).is_some())
     }
 }
 
@@ -266,6 +375,7 @@ pub fn removals(scales: &mut Scales) -> Option<FreeMove> {
         before: start.steps,
         after: load.steps,
         gained,
+        beside_best: None,
     })
 }
 
@@ -304,7 +414,6 @@ fn moved_to(
     bass_db: Option<[f64; 2]>,
     (before, after): (Steps, Steps),
 ) -> FreeMove {
-    let bass = bass_db.map_or(0.0, |[from, to]| (from - to) / FIGURES.bass_step_db);
     FreeMove {
         what,
         back_m: stored_m(back_m),
@@ -313,8 +422,14 @@ fn moved_to(
         bass_db,
         before,
         after,
-        gained: before.sound() - after.sound() + bass,
+        gained: before.sound() - after.sound() + bass_db.map_or(0.0, bass_steps),
+        beside_best: None,
     }
+}
+
+/// Steps by which the bass is more even.
+fn bass_steps([from_db, to_db]: [f64; 2]) -> f64 {
+    (from_db - to_db) / FIGURES.bass_step_db
 }
 
 /// The map's figure nearest to a place.

@@ -1,10 +1,12 @@
 //! Advice: what to do in this room, within what its home allows.
 
+mod amount;
 mod cover;
 mod free;
 mod objective;
 mod places;
 mod plan;
+mod route;
 mod rules;
 mod scales;
 mod search;
@@ -12,7 +14,9 @@ mod space;
 mod surfaces;
 mod table;
 mod tasks;
+mod windows;
 
+pub use amount::{Amount, Count, Overdone};
 pub use free::{Boom, FreeAdvice, FreeMove, Moved};
 pub use objective::{FIGURES, Figures, Objective, Outcome, Steps, Weights};
 pub use places::{Mark, Places, Refusal, Spot};
@@ -23,3 +27,4 @@ pub use search::{Bought, Bounds, Search};
 pub use surfaces::{Cover, SurfaceAdvice, SurfaceWork, Why};
 pub use table::{Candidate, Table, places, refused_pieces, shapes};
 pub use tasks::{Adviser, Found, LEVELS, Task, Work};
+pub use windows::{Instead, WindowBounce, WindowWay};

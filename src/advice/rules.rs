@@ -7,6 +7,8 @@ use crate::scenario::Scenario;
 use crate::scenario::document::{HomeLimits, Kind, Listening, Part, Piece, Place, Role};
 use crate::scenario::standing::{self, SILL_M, Upright, corner_leg_m, far};
 
+use super::route::{Floor, ROUTE_M};
+
 /// Why a piece may not be somewhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -37,6 +39,8 @@ pub enum Rule {
     Furniture,
     /// A way or the swing of a door.
     Way,
+    /// No way to walk would be left between two doors, or from a door to the seat.
+    Route,
     /// Another piece.
     Piece,
     /// A loudspeaker or the seat.
@@ -55,6 +59,18 @@ const WINDOW_MARGIN_M: f64 = 0.05;
 /// Half the side of what a loudspeaker and a person in the seat take of the floor, m. Common practice, no source.
 const LOUDSPEAKER_M: f64 = 0.15;
 const SEAT_M: f64 = 0.25;
+
+/// What stands out from a wall by no more than this leaves a way as wide as it was, and who walks passes below what begins
+/// higher than this, m.
+///
+/// # Source
+/// 2010 ADA Standards for Accessible Design, 307.2 and 307.4: objects protrude at most 4 inches into a way, headroom at least
+/// 80 inches (from memory).
+const SLIM_M: f64 = 0.1016;
+const HEAD_M: f64 = 2.032;
+
+/// Who stands this near to a seat has arrived, m. Common practice, no source.
+const LAST_STEP_M: f64 = 0.3;
 
 /// Reaches past every surface, so that what covers all of it leaves no place at its rim, m.
 const BEYOND_M: f64 = 1.0;
@@ -180,6 +196,17 @@ impl Home<'_> {
     /// The rule that refuses a piece, pieces apart; none if it may be there.
     #[must_use]
     pub fn refused(&self, shape: Shape<'_>, place: &Place) -> Option<Rule> {
+        let refused = self.refused_there(shape, place);
+        refused.or_else(|| {
+            let foot = self.in_the_way(shape, place)?;
+            let floor = self.floor();
+            let before = floor.joined(&[]);
+            (!floor.keeps(&before, &[foot])).then_some(Rule::Route)
+        })
+    }
+
+    /// The same, ways to walk apart.
+    fn refused_there(&self, shape: Shape<'_>, place: &Place) -> Option<Rule> {
         if let Some(rule) = self.refused_anywhere(shape, place) {
             return Some(rule);
         }
@@ -212,6 +239,55 @@ impl Home<'_> {
             self.is_before_the_seat(body.foot)
                 .then_some(Rule::DirectSound)
         })
+    }
+
+    /// The floor as it is walked, pieces apart.
+    pub(super) fn floor(&self) -> Floor {
+        let extent = Surface::Floor.extent(self.scenario.room.size_m());
+        let furniture = self.furniture();
+        let mut ends: Vec<Rect> = self.ways().map(at_least_a_route).collect();
+        let seat = self.listening.seat;
+        ends.extend(seat.map(|seat| {
+            let is_in = |foot: &&Rect| foot.contains((seat.x_m, seat.y_m));
+            let own = furniture.iter().find(is_in).copied();
+            let around = own.unwrap_or_else(|| round(seat.x_m, seat.y_m, SEAT_M));
+            around.grown(ROUTE_M / 2.0 + LAST_STEP_M)
+        }));
+        let built_in = self.built_in_on_floor().chain(self.listeners());
+        let standing = built_in
+            .map(|(area, _)| area)
+            .chain(furniture.iter().copied());
+        Floor::new(extent, ends, standing.collect())
+    }
+
+    /// What a piece takes of a way to walk; none for what lies, for cloth, and for what is slim or hangs above heads.
+    pub(super) fn in_the_way(&self, shape: Shape<'_>, place: &Place) -> Option<Rect> {
+        let covered = self.covered(shape, place);
+        if let Some(body) = covered.stands {
+            return (body.low_m < HEAD_M).then_some(body.foot);
+        }
+        let Place::Surface { surface, .. } = *place else {
+            return None;
+        };
+        let (_, rect) = covered.on.into_iter().next()?;
+        let is_in_it = is_wall(surface) && shape.depth_m > SLIM_M && rect.v_m < HEAD_M;
+        let size_m = self.scenario.room.size_m();
+        is_in_it.then(|| Upright::before(surface, rect, shape.depth_m, size_m).foot)
+    }
+
+    /// Of the floor: furniture in its place.
+    fn furniture(&self) -> Vec<Rect> {
+        let placed = self.scenario.room.furnishings.iter();
+        let placed = placed.filter_map(|item| item.at);
+        placed.map(|at| Upright::furniture(at).foot).collect()
+    }
+
+    /// Of the floor: what lies before doors and openings.
+    fn ways(&self) -> impl Iterator<Item = Rect> {
+        let size_m = self.scenario.room.size_m();
+        self.wall_parts()
+            .filter_map(move |(wall, part)| Upright::way(wall, part, size_m))
+            .map(|body| body.foot)
     }
 
     /// The rule that refuses a kind wherever it is.
@@ -343,20 +419,12 @@ impl Home<'_> {
     }
 
     fn listeners(&self) -> impl Iterator<Item = Obstacle> {
-        let round = |x_m: f64, y_m: f64, half_m: f64| {
-            let point = Rect {
-                u_m: x_m,
-                v_m: y_m,
-                width_m: 0.0,
-                height_m: 0.0,
-            };
-            (point.grown(half_m), Rule::Listener)
-        };
         let loudspeakers = self.listening.loudspeakers.iter();
         let seat = self.listening.seat.iter();
         loudspeakers
-            .map(move |one| round(one.spot.x_m, one.spot.y_m, LOUDSPEAKER_M))
-            .chain(seat.map(move |seat| round(seat.x_m, seat.y_m, SEAT_M)))
+            .map(|one| round(one.spot.x_m, one.spot.y_m, LOUDSPEAKER_M))
+            .chain(seat.map(|seat| round(seat.x_m, seat.y_m, SEAT_M)))
+            .map(|area| (area, Rule::Listener))
     }
 
     /// A door with its swing, the way through an opening, the depth of a built-in.
@@ -393,6 +461,28 @@ fn part_obstacle(part: &Part, is_curtain: bool) -> Option<Obstacle> {
         Role::Door => Some((part.rect, Rule::Door)),
         Role::Opening => Some((part.rect, Rule::Opening)),
         Role::BuiltIn => Some((part.rect, Rule::BuiltIn)),
+    }
+}
+
+/// The square about a point.
+fn round(x_m: f64, y_m: f64, half_m: f64) -> Rect {
+    let point = Rect {
+        u_m: x_m,
+        v_m: y_m,
+        width_m: 0.0,
+        height_m: 0.0,
+    };
+    point.grown(half_m)
+}
+
+/// A rectangle that who walks can be in the middle of, however narrow the door.
+fn at_least_a_route(way: Rect) -> Rect {
+    let [more_u, more_v] = [way.width_m, way.height_m].map(|side_m| (ROUTE_M - side_m).max(0.0));
+    Rect {
+        u_m: way.u_m - more_u / 2.0,
+        v_m: way.v_m - more_v / 2.0,
+        width_m: way.width_m + more_u,
+        height_m: way.height_m + more_v,
     }
 }
 

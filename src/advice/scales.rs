@@ -25,6 +25,8 @@ pub struct Scales {
     pub table: Arc<Table>,
     room: Room,
     known: HashMap<Box<[u8]>, [f64; 6]>,
+    /// Whether sets of candidates in the way of who walks leave every way, by their numbers.
+    ways: HashMap<Box<[usize]>, bool>,
     /// Decays computed so far.
     pub computed: usize,
 }
@@ -64,6 +66,7 @@ impl Scales {
             room,
             table,
             known: HashMap::new(),
+            ways: HashMap::new(),
             computed: 0,
         }
     }
@@ -107,6 +110,29 @@ impl Scales {
             .collect();
         load.steps = self.steps(&load, Change::default());
         load
+    }
+
+    /// What one first bounce of a set counts, its delay weighed.
+    #[must_use]
+    pub fn bounce(&self, load: &Load, loudspeaker: usize, surface: Surface) -> f64 {
+        load.energies[loudspeaker][surface as usize]
+    }
+
+    /// Whether a set leaves every way to walk that there is.
+    pub fn leaves_ways(&mut self, set: impl Iterator<Item = usize>) -> bool {
+        let table = &self.table;
+        let mut key: Vec<usize> = set.filter(|one| table.is_in_the_way(*one)).collect();
+        if key.is_empty() {
+            return true;
+        }
+        key.sort_unstable();
+        let key = key.into_boxed_slice();
+        if let Some(known) = self.ways.get(&key) {
+            return *known;
+        }
+        let leaves = table.leaves_ways(&key);
+        self.ways.insert(key, leaves);
+        leaves
     }
 
     /// What the set would come to after a change.

@@ -306,8 +306,8 @@ impl Search {
     }
 
     /// Whether a change leaves a plan that the home allows.
-    fn allows(&self, scales: &Scales, out: &[usize], into: &[usize]) -> bool {
-        let table = &scales.table;
+    fn allows(&self, scales: &mut Scales, out: &[usize], into: &[usize]) -> bool {
+        let table = std::sync::Arc::clone(&scales.table);
         let is_free =
             |number: &usize| !self.load.has(*number) && !self.bounds.barred.contains(number);
         if !into.iter().all(is_free) {
@@ -344,7 +344,11 @@ impl Search {
             .bounds
             .budget
             .is_none_or(|budget| price <= budget + 1e-9 || !dearer);
-        within && (!adds || (visible <= table.most_visible && all().count() <= most))
+        let is_allowed =
+            within && (!adds || (visible <= table.most_visible && all().count() <= most));
+        // What is taken away closes no way, nor does what nobody walks into.
+        let narrows = into.iter().any(|one| table.is_in_the_way(*one));
+        is_allowed && (!narrows || scales.leaves_ways(all().copied()))
     }
 
     fn price(&self, scales: &Scales, chosen: &[usize]) -> f64 {

@@ -110,7 +110,7 @@ impl SurfaceWork {
     /// All but the draws, with the kind of the scales' candidates that does most on the surface.
     #[must_use]
     pub fn new(scales: &mut Scales, writer: Writer<'_>, plan: &Plan, surface: Surface) -> Self {
-        let best = best_kind(scales, surface);
+        let best = best_kind(scales, |on| on == surface);
         let (spots, free_m2) = best.map_or((Vec::new(), 0.0), |candidate| {
             fitting(&scales.table, writer, candidate, surface)
         });
@@ -210,8 +210,8 @@ fn with_pieces(scales: &Scales, added: usize) -> Vec<Piece> {
     all.iter().map(|one| one.piece.clone()).collect()
 }
 
-/// The candidate that lies on the surface and gains most by itself: its kind is the one to cover it with.
-fn best_kind(scales: &mut Scales, surface: Surface) -> Option<usize> {
+/// The candidate that gains most by itself of those that lie where it is asked for: its kind is the one to cover that with.
+pub(super) fn best_kind(scales: &mut Scales, is_there: impl Fn(Surface) -> bool) -> Option<usize> {
     let table = std::sync::Arc::clone(&scales.table);
     let barred = |number: usize| {
         let one = &table.candidates[number];
@@ -226,7 +226,8 @@ fn best_kind(scales: &mut Scales, surface: Surface) -> Option<usize> {
             table.candidates[number].piece.place,
             Place::Surface { .. } | Place::Curtain { .. }
         );
-        if !lies || table.surface_of(number) != Some(surface) || barred(number) {
+        let is_elsewhere = !table.surface_of(number).is_some_and(&is_there);
+        if !lies || is_elsewhere || barred(number) {
             continue;
         }
         let change = Change {
@@ -242,7 +243,7 @@ fn best_kind(scales: &mut Scales, surface: Surface) -> Option<usize> {
 }
 
 /// All pieces of a candidate's kind that fit on a surface beside what is there, and the area that is free for them, m².
-fn fitting(
+pub(super) fn fitting(
     table: &Table,
     writer: Writer<'_>,
     candidate: usize,
@@ -265,7 +266,8 @@ fn fitting(
         hangs_m,
     };
     let most = MOST_PIECES.saturating_sub(table.there);
-    let mut spots = wanted.fitting(&marks(&table.ground));
+    let spots = wanted.fitting(&marks(&table.ground));
+    let mut spots = table.leaving_ways(wanted.home, wanted.shape, spots);
     spots.truncate(most);
     (spots, wanted.free_m2())
 }

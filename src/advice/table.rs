@@ -14,6 +14,7 @@ use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
 use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored};
+use super::route::{Floor, Joined};
 use super::rules::{Covered, Home, Rule, Shape, is_visible, visible};
 
 /// Thirds that first bounces are weighed over: 500 Hz to 4 kHz.
@@ -50,6 +51,8 @@ pub struct Candidate {
     pub(super) screen: Option<ScreenRows>,
     covered: Covered,
     meets: Vec<bool>,
+    /// What it takes of ways to walk, and the wall that it hangs on; none for one that stands.
+    way: Option<(Rect, Option<Surface>)>,
 }
 
 /// A screen at the frequencies that count.
@@ -97,6 +100,11 @@ pub struct Table {
     pub(super) classes: Vec<Late>,
     /// By loudspeaker, then by wall.
     pub(super) bounces: Vec<Vec<Bounce>>,
+    floor: Floor,
+    /// With the pieces that are there.
+    joined: Joined,
+    /// Before each wall with candidates in the way of who walks, as deep and as long as all of them.
+    strips: Vec<Rect>,
 }
 
 /// Kinds that are offered, by number: with a price if any has one. What costs nothing is owned, and no more of it is offered.
@@ -206,6 +214,18 @@ pub fn refused_pieces(prepared: &Prepared, plan: usize) -> Vec<Option<Rule>> {
         .iter()
         .map(|piece| Some(home.covered(shapes[kind_number(scenario, piece)?], &piece.place)))
         .collect();
+    let floor = home.floor();
+    let feet: Vec<Option<Rect>> = plan
+        .pieces
+        .iter()
+        .map(|piece| home.in_the_way(shapes[kind_number(scenario, piece)?], &piece.place))
+        .collect();
+    let closes_a_way = |number: usize| {
+        let others = || feet.iter().enumerate().filter(|(one, _)| *one != number);
+        let there: Vec<Rect> = others().filter_map(|(_, foot)| *foot).collect();
+        let with = [&there[..], &[feet[number]?]].concat();
+        (!floor.keeps(&floor.joined(&there), &with)).then_some(Rule::Route)
+    };
     let refused = |(number, piece): (usize, &Piece)| {
         let shape = shapes[kind_number(scenario, piece)?];
         let own = covered[number].as_ref()?;
@@ -215,6 +235,7 @@ pub fn refused_pieces(prepared: &Prepared, plan: usize) -> Vec<Option<Rule>> {
         };
         home.refused(shape, &piece.place)
             .or_else(|| others.into_iter().any(meets).then_some(Rule::Piece))
+            .or_else(|| closes_a_way(number))
     };
     plan.pieces.iter().enumerate().map(refused).collect()
 }
@@ -256,8 +277,15 @@ impl Table {
         });
         let mut spots: Vec<Spot> = there.collect();
         let count = spots.len();
-        let fresh = |spot: &Spot| !pieces.contains(&spot.piece);
+        let home = Home {
+            scenario,
+            listening,
+        };
+        let ways = Ways::beside(prepared, home, &spots);
+        let closes = |spot: &Spot| ways.closes(spot);
+        let fresh = |spot: &Spot| !pieces.contains(&spot.piece) && !closes(spot);
         let mut refusals = places.refusals;
+        refusals.extend(refused_spots(&places.spots, Rule::Route, closes));
         refusals.extend(unseen(scenario, pieces, &places.spots));
         spots.extend(places.spots.into_iter().filter(fresh));
         let mut table = Self {
@@ -274,6 +302,9 @@ impl Table {
             bounces: bounces(&ground),
             ground: Arc::new(ground),
             classes: Vec::new(),
+            floor: ways.floor.clone(),
+            joined: ways.joined.clone(),
+            strips: Vec::new(),
         };
         table.take(prepared, listening, spots);
         Some(table)
@@ -335,10 +366,74 @@ impl Table {
                 screen: effect.screen.as_ref().map(|screen| self.screen(screen)),
                 covered: home.covered(shapes[spot.kind], &spot.piece.place),
                 meets: Vec::new(),
+                way: home
+                    .in_the_way(shapes[spot.kind], &spot.piece.place)
+                    .map(|foot| (foot, wall_of(&spot.piece.place))),
                 piece: spot.piece,
             });
         }
+        self.strips = self.strips();
         self.relate(&shapes, scenario.room.width_m);
+    }
+
+    /// What all candidates on walls together take of ways to walk, wall by wall.
+    fn strips(&self) -> Vec<Rect> {
+        let on = |wall: Surface| {
+            let ways = self.candidates.iter().filter_map(|one| one.way);
+            ways.filter(move |(_, on)| *on == Some(wall))
+                .map(|(foot, _)| foot)
+        };
+        let walls = Surface::ALL.into_iter();
+        walls.filter_map(|wall| on(wall).reduce(hull)).collect()
+    }
+
+    /// Whether a set of candidates leaves every way to walk that there is with the pieces that are there.
+    #[must_use]
+    pub fn leaves_ways(&self, set: &[usize]) -> bool {
+        let of = |number: &usize| self.candidates[*number].way;
+        let is_new = |number: &&usize| **number >= self.there;
+        if set.iter().filter(is_new).all(|one| of(one).is_none()) {
+            return true;
+        }
+        let standing = || set.iter().filter_map(of).filter(|(_, on)| on.is_none());
+        let feet = |(foot, _): (Rect, Option<Surface>)| foot;
+        // Mostly there is room for all that could hang on the walls.
+        let with_all: Vec<Rect> = standing().map(feet).chain(self.strips.clone()).collect();
+        let with: Vec<Rect> = set.iter().filter_map(of).map(feet).collect();
+        self.floor.keeps(&self.joined, &with_all) || self.floor.keeps(&self.joined, &with)
+    }
+
+    /// Whether a candidate takes something of ways to walk.
+    pub(super) fn is_in_the_way(&self, number: usize) -> bool {
+        self.candidates[number].way.is_some()
+    }
+
+    /// Pieces that leave ways to walk, one after the other, beside those that are there.
+    pub(super) fn leaving_ways(
+        &self,
+        home: Home<'_>,
+        shape: Shape<'_>,
+        spots: Vec<Spot>,
+    ) -> Vec<Spot> {
+        let there = self.candidates[..self.there].iter();
+        let mut feet: Vec<Rect> = there
+            .filter_map(|one| one.way)
+            .map(|(foot, _)| foot)
+            .collect();
+        let stays = |spot: &Spot| {
+            let Some(foot) = home.in_the_way(shape, &spot.piece.place) else {
+                return true;
+            };
+            feet.push(foot);
+            let leaves = self.floor.keeps(&self.joined, &feet);
+            if !leaves {
+                feet.pop();
+            }
+            leaves
+        };
+        let mut spots = spots;
+        spots.retain(stays);
+        spots
     }
 
     /// Notes which candidates are in each other's way, and which are each other's like.
@@ -421,6 +516,20 @@ impl Table {
         under.next().map(|mark| (mark.loudspeaker, mark.surface))
     }
 
+    /// Whether a piece that is there covers a bounce mark.
+    pub(super) fn covers_there(&self, mark: &Mark) -> bool {
+        let there = self.candidates[..self.there].iter();
+        let mut on = there.flat_map(|one| &one.covered.on);
+        on.any(|(on, rect)| *on == mark.surface && rect.contains(mark.uv_m))
+    }
+
+    /// How late the bounce of a mark comes, s.
+    pub(super) fn delay_s(&self, mark: &Mark) -> f64 {
+        let bounces = self.ground.bounces.as_ref();
+        let way = bounces.map(|bounces| &bounces.ways(mark.surface)[mark.loudspeaker]);
+        way.map_or(f64::INFINITY, |way| way.delay_s)
+    }
+
     /// Which surface a candidate lies on; none for a stand.
     #[must_use]
     pub fn surface_of(&self, candidate: usize) -> Option<Surface> {
@@ -445,8 +554,13 @@ fn unseen(scenario: &Scenario, pieces: &[Piece], spots: &[Spot]) -> Vec<Refusal>
     if most.is_none_or(|most| visible(pieces) < most as usize) {
         return Vec::new();
     }
+    refused_spots(spots, Rule::Visible, |spot| is_visible(&spot.piece.place))
+}
+
+/// Refusals of places that a rule keeps out, each kind and surface once.
+fn refused_spots(spots: &[Spot], rule: Rule, is_out: impl Fn(&Spot) -> bool) -> Vec<Refusal> {
     let mut found: Vec<Refusal> = Vec::new();
-    for spot in spots.iter().filter(|spot| is_visible(&spot.piece.place)) {
+    for spot in spots.iter().filter(|spot| is_out(spot)) {
         let surface = match spot.piece.place {
             Place::Surface { surface, .. } | Place::Curtain { surface, .. } => surface,
             Place::Corner { .. } | Place::Stand { .. } => Surface::Floor,
@@ -455,7 +569,7 @@ fn unseen(scenario: &Scenario, pieces: &[Piece], spots: &[Spot]) -> Vec<Refusal>
             kit: spot.piece.kit.clone(),
             surface,
             loudspeaker: None,
-            rule: Rule::Visible,
+            rule,
             moved: false,
         };
         if !found.contains(&refusal) {
@@ -463,6 +577,63 @@ fn unseen(scenario: &Scenario, pieces: &[Piece], spots: &[Spot]) -> Vec<Refusal>
         }
     }
     found
+}
+
+/// Ways to walk beside pieces that are there.
+struct Ways<'a> {
+    home: Home<'a>,
+    shapes: Vec<Shape<'a>>,
+    floor: Floor,
+    there: Vec<Rect>,
+    joined: Joined,
+}
+
+impl<'a> Ways<'a> {
+    fn beside(prepared: &'a Prepared, home: Home<'a>, there: &[Spot]) -> Self {
+        let shapes = shapes(prepared);
+        let floor = home.floor();
+        let foot = |spot: &Spot| home.in_the_way(shapes[spot.kind], &spot.piece.place);
+        let there: Vec<Rect> = there.iter().filter_map(foot).collect();
+        Self {
+            joined: floor.joined(&there),
+            home,
+            shapes,
+            floor,
+            there,
+        }
+    }
+
+    /// Whether one more piece closes a way; without others that is a matter of the rules for the piece alone.
+    fn closes(&self, spot: &Spot) -> bool {
+        let foot = self
+            .home
+            .in_the_way(self.shapes[spot.kind], &spot.piece.place)
+            .filter(|_| !self.there.is_empty());
+        foot.is_some_and(|foot| {
+            let with = [&self.there[..], &[foot]].concat();
+            !self.floor.keeps(&self.joined, &with)
+        })
+    }
+}
+
+/// The wall that a piece hangs on.
+fn wall_of(place: &Place) -> Option<Surface> {
+    match place {
+        Place::Surface { surface, .. } => Some(*surface),
+        _ => None,
+    }
+}
+
+/// The least rectangle round two.
+fn hull(one: Rect, other: Rect) -> Rect {
+    let (u_m, v_m) = (one.u_m.min(other.u_m), one.v_m.min(other.v_m));
+    let end = |rect: Rect| (rect.u_m + rect.width_m, rect.v_m + rect.height_m);
+    Rect {
+        u_m,
+        v_m,
+        width_m: end(one).0.max(end(other).0) - u_m,
+        height_m: end(one).1.max(end(other).1) - v_m,
+    }
 }
 
 /// Places that differ by less than a millimetre are one.

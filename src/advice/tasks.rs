@@ -12,14 +12,16 @@ use crate::scenario::{Scenario, goal_s};
 use crate::shelf;
 use crate::simulate::{DRAWS, Draws, Prepared};
 
+use super::amount::{Amount, AmountWork};
 use super::free::{Boom, FreeAdvice, Here, removals, unevenness_db, worth};
 use super::objective::{FIGURES, Objective};
-use super::places::Refusal;
+use super::places::{Mark, Refusal};
 use super::plan::{Bite, PlanAdvice, Today, Writer};
 use super::scales::{Load, Scales};
 use super::search::{Bounds, Search};
 use super::surfaces::{SurfaceAdvice, SurfaceWork};
 use super::table::Table;
+use super::windows::{AtWindow, WindowBounce, on_windows};
 
 /// Plans along the budget.
 pub const LEVELS: usize = 8;
@@ -28,7 +30,7 @@ pub const LEVELS: usize = 8;
 const PIECES_WITHOUT_BUDGET: usize = 16;
 
 /// Kinds of the shelf that stand in where a document has none of its own.
-const STAND_IN: [&str; 5] = ["thick", "thick-gap", "curtain", "rug", "screen"];
+const STAND_IN: [&str; 5] = ["thick", "thick-gap", "curtain-heavy", "rug", "screen"];
 
 /// A plan under search is told again once it has gained this, steps.
 const TOLD_AGAIN: f64 = 0.1;
@@ -45,6 +47,10 @@ pub enum Task {
     Free,
     /// What covering a surface does.
     Surface(Surface),
+    /// How many pieces of one kind are needed.
+    Amount,
+    /// What to do about bounces off windows.
+    Windows,
     /// The best plan for a part of the budget, in eighths.
     Level(usize),
     /// The best plan that leaves out what the best one uses most.
@@ -76,6 +82,12 @@ pub enum Found {
     },
     Surface {
         surface: SurfaceAdvice,
+    },
+    Amount {
+        amount: Amount,
+    },
+    Windows {
+        bounces: Vec<WindowBounce>,
     },
     Level {
         level: usize,
@@ -125,6 +137,9 @@ enum State {
     Elsewhere(Box<Adviser>, Box<Search>),
     Drawing(Box<Draws>, usize),
     Covering(Box<SurfaceWork>),
+    Counting(Box<AmountWork>),
+    /// One mark after the other: those that are left, of how many, and what was found.
+    AtWindows(Vec<Mark>, usize, Vec<WindowBounce>),
     /// The best plan first, then the bass.
     Freeing(Box<Search>),
     /// The best plan first, then another without what it uses most.
@@ -177,6 +192,10 @@ impl Adviser {
         let mut tasks = vec![Task::Best, Task::Verdict, Task::Free];
         tasks.extend(Surface::ALL.map(Task::Surface));
         tasks.extend((1..=LEVELS).map(Task::Level));
+        tasks.push(Task::Amount);
+        if !on_windows(self.prepared.scenario(), &self.scales.table).is_empty() {
+            tasks.push(Task::Windows);
+        }
         tasks.push(Task::Other);
         let limits = self.prepared.scenario().limits.as_ref();
         if limits.is_some_and(|limits| *limits != money_only(limits)) {
@@ -228,6 +247,23 @@ impl Adviser {
                 let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
                 let work = SurfaceWork::new(scales, writer, &plan, surface);
                 State::Covering(Box::new(work))
+            }
+            Task::Amount => {
+                let plan = self.plan().clone();
+                let listening = self.listening().clone();
+                let writer = Writer {
+                    prepared: &self.prepared,
+                    listening: &listening,
+                };
+                let covering = self.covering.as_mut();
+                let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
+                let work = AmountWork::new(scales, writer, &plan);
+                State::Counting(Box::new(work))
+            }
+            Task::Windows => {
+                let marks = on_windows(self.prepared.scenario(), &self.scales.table);
+                let count = marks.len();
+                State::AtWindows(marks, count, Vec::new())
             }
             Task::Unlimited => {
                 let mut other = self.unlimited()?;
@@ -315,35 +351,36 @@ impl Adviser {
             prepared: &self.prepared,
             plan: self.plan(),
         };
-        let Some((map, together_hz)) = here.map(&self.plan().pieces) else {
+        let places = here.loudspeaker_places();
+        let bass = here.bass(&self.plan().pieces, &places);
+        let loudspeakers = here.loudspeakers(&places, bass.as_ref());
+        let (Some(bass), Some(seat)) = (bass, self.listening().seat) else {
             return FreeAdvice {
-                moves: worth([Vec::new(), here.loudspeakers()], removal),
+                moves: worth([Vec::new(), loudspeakers], removal),
                 boom: None,
             };
         };
-        let seats = here.seats(&map);
-        let boom = self.listening().seat.map(|seat| {
-            let now_db = unevenness_db(&map, seat.x_m, seat.y_m);
-            let table = &self.scales.table;
-            let piece = |one: &usize| table.candidates[*one].piece.clone();
-            let pieces: Vec<_> = best.chosen.iter().map(piece).collect();
-            let with = here.map(&pieces);
-            let evenest = seats
-                .iter()
-                .filter_map(|one| Some((one.bass_db?[1], one.back_m)))
-                .min_by(|a, b| a.0.total_cmp(&b.0));
-            let (seat_db, seat_back_m) = evenest.unwrap_or((now_db, 0.0));
-            Boom {
-                together_hz,
+        let seats = here.seats(&bass.map);
+        let now_db = unevenness_db(&bass.map, seat.x_m, seat.y_m);
+        let evenest = seats
+            .iter()
+            .filter_map(|one| Some((one.bass_db?[1], one.back_m)))
+            .min_by(|a, b| a.0.total_cmp(&b.0));
+        let (seat_db, seat_back_m) = evenest.unwrap_or((now_db, 0.0));
+        let mut moves = worth([seats, loudspeakers], removal);
+        let table = &self.scales.table;
+        let piece = |one: &usize| table.candidates[*one].piece.clone();
+        let pieces: Vec<_> = best.chosen.iter().map(piece).collect();
+        let plan_db = here.beside(&mut moves, &pieces).unwrap_or(now_db);
+        FreeAdvice {
+            moves,
+            boom: Some(Boom {
+                together_hz: bass.together_hz,
                 now_db,
-                plan_db: with.map_or(now_db, |(map, _)| unevenness_db(&map, seat.x_m, seat.y_m)),
+                plan_db,
                 seat_db,
                 seat_back_m,
-            }
-        });
-        FreeAdvice {
-            moves: worth([seats, here.loudspeakers()], removal),
-            boom,
+            }),
         }
     }
 
@@ -421,6 +458,8 @@ impl Work {
             }
             State::Drawing(_, made) => *made as f64 / DRAWS as f64,
             State::Covering(work) => work.progress(),
+            State::Counting(work) => work.progress(),
+            State::AtWindows(left, count, _) => 1.0 - left.len() as f64 / (*count).max(1) as f64,
         }
     }
 
@@ -493,6 +532,23 @@ impl Work {
             State::Covering(work) => work
                 .more(DRAWS_A_STEP)
                 .map(|surface| Found::Surface { surface }),
+            State::Counting(work) => work
+                .more(DRAWS_A_STEP)
+                .map(|amount| Found::Amount { amount }),
+            State::AtWindows(left, _, found) => {
+                if !left.is_empty() {
+                    let at = AtWindow {
+                        prepared: &adviser.prepared,
+                        plan: adviser.plan(),
+                        listening: adviser.listening(),
+                        mark: left.remove(0),
+                    };
+                    found.extend(at.bounce());
+                }
+                left.is_empty().then(|| Found::Windows {
+                    bounces: std::mem::take(found),
+                })
+            }
         }
     }
 }

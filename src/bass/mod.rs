@@ -66,9 +66,26 @@ pub struct Bass {
 /// - `highest_hz`: top of the response, Hz; it ends earlier where the notes become too many
 #[must_use]
 pub fn bass(room: &BassRoom, sources_m: &[DVec3], receiver_m: DVec3, highest_hz: f64) -> Bass {
+    bass_and_maps(room, sources_m, &[], receiver_m, highest_hz).0
+}
+
+/// The bass of a room, and how it lies over the floor with the sources at other places: those share its solution.
+///
+/// # Units
+/// - `sources_m`, `others_m`, `receiver_m`: in the room's frame, m
+/// - `highest_hz`: as for [`bass`]
+#[must_use]
+pub fn bass_and_maps(
+    room: &BassRoom,
+    sources_m: &[DVec3],
+    others_m: &[Vec<DVec3>],
+    receiver_m: DVec3,
+    highest_hz: f64,
+) -> (Bass, Vec<Map>) {
     let coupled = Coupled::new(room, highest_hz);
     let stops_at_hz = coupled.stops_at_hz();
-    let (response, map) = response_and_map(room, &coupled, sources_m, receiver_m);
+    let (response, map, others) =
+        response_and_maps(room, &coupled, sources_m, others_m, receiver_m);
     let notes = notes::notes(&coupled, room.size_m, sources_m, receiver_m, stops_at_hz);
     let coincident = notes::coincident(&notes);
     let mut words = words::leading(&notes, &coincident);
@@ -76,7 +93,7 @@ pub fn bass(room: &BassRoom, sources_m: &[DVec3], receiver_m: DVec3, highest_hz:
     let worth = evener.filter(|place| place.from_db - place.unevenness_db >= WORTH_MOVING_DB);
     words.extend(worth.map(|place| words::evener(&place, receiver_m.x, receiver_m.y)));
     words.extend((stops_at_hz < highest_hz).then(|| words::stops(stops_at_hz)));
-    Bass {
+    let bass = Bass {
         notes,
         coincident,
         response,
@@ -85,24 +102,39 @@ pub fn bass(room: &BassRoom, sources_m: &[DVec3], receiver_m: DVec3, highest_hz:
         behind: behind::behind(room, sources_m, receiver_m),
         evener: worth,
         words,
-    }
+    };
+    (bass, others)
 }
 
-/// Both in one pass over the frequencies, as they share the solution.
-fn response_and_map(
+/// All in one pass over the frequencies, as they share the solution.
+fn response_and_maps(
     room: &BassRoom,
     coupled: &Coupled,
     sources_m: &[DVec3],
+    others_m: &[Vec<DVec3>],
     receiver_m: DVec3,
-) -> (Response, Map) {
+) -> (Response, Map, Vec<Map>) {
     let seat = Seat::new(room, coupled, sources_m, receiver_m);
-    let mut mapper = Mapper::new(coupled, room.size_m, receiver_m.z);
+    let mapper = || Mapper::new(coupled, room.size_m, receiver_m.z);
+    let mut here = mapper();
+    let mut elsewhere: Vec<Mapper> = others_m.iter().map(|_| mapper()).collect();
+    let all_m: Vec<DVec3> = sources_m
+        .iter()
+        .chain(others_m.iter().flatten())
+        .copied()
+        .collect();
     let frequency_hz = response::frequencies_hz(coupled.stops_at_hz());
     let mut pressure: Vec<Vec<Complex64>> = vec![Vec::new(); sources_m.len()];
     for &hz in &frequency_hz {
-        let amplitudes = coupled.amplitudes(hz, sources_m);
-        mapper.add(hz, &amplitudes);
-        for (series, value) in pressure.iter_mut().zip(seat.pressure(hz, &amplitudes)) {
+        let amplitudes = coupled.amplitudes(hz, &all_m);
+        let (own, mut rest) = amplitudes.split_at(sources_m.len());
+        here.add(hz, own);
+        for (mapper, sources) in elsewhere.iter_mut().zip(others_m) {
+            let (next, after) = rest.split_at(sources.len());
+            mapper.add(hz, next);
+            rest = after;
+        }
+        for (series, value) in pressure.iter_mut().zip(seat.pressure(hz, own)) {
             series.push(value);
         }
     }
@@ -110,5 +142,6 @@ fn response_and_map(
         frequency_hz,
         pressure,
     };
-    (response, mapper.finish())
+    let others = elsewhere.into_iter().map(Mapper::finish).collect();
+    (response, here.finish(), others)
 }

@@ -1,7 +1,7 @@
 //! What each piece does by itself, in figures that add up: for advice, which weighs very many sets of pieces.
 
 use crate::bands::Banded;
-use crate::bass::{Bass, bass};
+use crate::bass::{Bass, Map, bass_and_maps};
 use crate::decay::decay;
 use crate::early::{Direct, FirstBounces, Source, first_bounces};
 use crate::geometry::Surface;
@@ -111,18 +111,29 @@ impl Prepared {
         mid(&decay(&room), room.volume_m3()).0
     }
 
-    /// How the bass lies over the floor with some pieces; none without a seat and two loudspeakers.
+    /// The bass with some pieces, and how it lies over the floor with the loudspeakers at other places; none without a seat and
+    /// two loudspeakers.
     #[must_use]
-    pub fn bass_map(&self, pieces: &[Piece], listening: &Listening) -> Option<Bass> {
+    pub fn bass_and_maps(
+        &self,
+        pieces: &[Piece],
+        listening: &Listening,
+        others: &[&Listening],
+    ) -> Option<(Bass, Vec<Map>)> {
         let plan = self.of_pieces(pieces.to_vec(), listening);
         let seat_m = listening.seat?.point_m();
-        let sources = self.sources(&plan);
-        let [left, right] = &sources[..] else {
-            return None;
+        let positions_m = |listening: &Listening| {
+            let sources = self.sources(&self.of_pieces(Vec::new(), listening));
+            sources
+                .iter()
+                .map(|source| source.position_m)
+                .collect::<Vec<_>>()
         };
-        let sources_m = [left.position_m, right.position_m];
+        let here_m = positions_m(listening);
+        (here_m.len() == 2).then_some(())?;
+        let others_m: Vec<_> = others.iter().map(|other| positions_m(other)).collect();
         let room = bass_room(&self.room(&plan));
-        Some(bass(&room, &sources_m, seat_m, MAP_TOP_HZ))
+        Some(bass_and_maps(&room, &here_m, &others_m, seat_m, MAP_TOP_HZ))
     }
 
     fn of_pieces(&self, pieces: Vec<Piece>, listening: &Listening) -> Plan {

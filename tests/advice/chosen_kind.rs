@@ -132,7 +132,14 @@ fn what_costs_nothing_can_be_chosen() {
 fn kinds_that_stand_in_can_be_chosen() {
     let prepared = document(&json!({}), &json!([]), &json!([]));
     let mut adviser = Adviser::new(prepared, 0).expect("a plan");
-    assert!(adviser.stand_ins.iter().any(|kind| kind.id == "thick-gap"));
+    let ids: Vec<&str> = adviser
+        .stand_ins
+        .iter()
+        .map(|kind| kind.id.as_str())
+        .collect();
+    for id in ["thick", "thick-gap", "curtain-heavy", "rug", "screen"] {
+        assert!(ids.contains(&id), "{ids:?}");
+    }
     let chosen = covered(&mut adviser, Some("thick-gap"));
     assert_eq!(chosen[0].kit.as_deref(), Some("thick-gap"));
     assert!(chosen[0].covers.len() == 4 && chosen[0].rule.is_none());

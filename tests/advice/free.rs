@@ -1,8 +1,10 @@
 //! What is free must also be possible: nobody sits in furniture, in a doorway or in a piece.
 
-use seatward::advice::{Adviser, Found, FreeAdvice, Moved, Task};
+use std::sync::Arc;
+
+use seatward::advice::{Adviser, FIGURES, Found, FreeAdvice, Moved, Scales, Table, Task};
 use seatward::geometry::Rect;
-use seatward::scenario::document::Footprint;
+use seatward::scenario::document::{Footprint, Listening, Piece};
 use seatward::scenario::from_json;
 use seatward::simulate::Prepared;
 use serde_json::{Value, json};
@@ -122,4 +124,68 @@ fn a_seat_goes_round_no_table_no_screen_and_no_doorway() {
             "{what}: {told_m} m as if nothing were there"
         );
     }
+}
+
+/// The document with pieces, heard as a move says.
+fn moved(prepared: &Prepared, listening: Option<&Listening>, pieces: Option<&[Piece]>) -> Prepared {
+    let mut scenario = prepared.scenario().clone();
+    if let Some(to) = listening {
+        scenario.listening = to.clone();
+    }
+    if let Some(pieces) = pieces {
+        scenario.plans[0].pieces = pieces.to_vec();
+    }
+    Prepared::after(scenario, Some(prepared))
+}
+
+/// Steps of sound of what is there, and the bass at the seat, dB.
+fn heard(prepared: &Prepared) -> (f64, f64) {
+    let table = Table::there(prepared, 0).expect("a plan");
+    let all = (0..table.there).collect();
+    let mut scales = Scales::new(Arc::new(table));
+    let boom = free(prepared).boom.expect("a bass");
+    (scales.load(all).steps.sound(), boom.now_db)
+}
+
+#[test]
+fn moves_count_what_they_do_to_the_bass_alone_and_beside_the_best_plan() {
+    let mut of_loudspeakers = 0;
+    let mut beside = 0;
+    for name in ["square-study", "basement-den"] {
+        let prepared = story(name);
+        let mut adviser = Adviser::new(prepared.clone(), 0).expect("a plan");
+        let work = adviser.start(Task::Best).expect("a task");
+        let Found::Best { plan, .. } = work.run(&mut adviser) else {
+            panic!("no plan");
+        };
+        let now = heard(&prepared);
+        let treated = heard(&moved(&prepared, None, Some(&plan.pieces)));
+        for one in free(&prepared).moves {
+            let Some(to) = &one.listening else {
+                assert_eq!((one.what, one.beside_best), (Moved::Pieces, None));
+                continue;
+            };
+            let gained = |from: (f64, f64), to: (f64, f64)| {
+                from.0 - to.0 + (from.1 - to.1) / FIGURES.bass_step_db
+            };
+            let there = heard(&moved(&prepared, Some(to), None));
+            println!(
+                "{name}: {:?} {} m, {there:?}, {one:?}",
+                one.what, one.back_m
+            );
+            let bass_db = one.bass_db.expect("a bass");
+            assert!((bass_db[0] - now.1).abs() < 1e-9 && (bass_db[1] - there.1).abs() < 1e-9);
+            assert!((one.gained - gained(now, there)).abs() < 1e-9);
+            of_loudspeakers += usize::from(one.what == Moved::Loudspeakers);
+            if let Some(steps) = one.beside_best {
+                let then = heard(&moved(&prepared, Some(to), Some(&plan.pieces)));
+                assert!((steps - gained(treated, then)).abs() < 1e-9, "{steps}");
+                beside += 1;
+            }
+        }
+    }
+    assert!(
+        of_loudspeakers > 0 && beside > 1,
+        "{of_loudspeakers}, {beside}"
+    );
 }

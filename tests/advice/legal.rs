@@ -3,13 +3,14 @@
 
 use std::sync::Arc;
 
-use seatward::advice::{Bounds, Scales, Search, Table};
+use seatward::advice::{Bounds, Rule, Scales, Search, Table};
 use seatward::geometry::{Rect, Surface, TOUCH_M};
 use seatward::scenario::document::{HomeLimits, Piece, Place, Role};
 use seatward::scenario::{self, Scenario, piece_rect};
 use seatward::simulate::Prepared;
 
 use crate::rooms::room;
+use crate::walker::{Walker, foot};
 
 const ROOMS: u64 = 1000;
 
@@ -46,7 +47,7 @@ fn inside(rect: Rect, margin_m: f64, (u_m, v_m): (f64, f64)) -> bool {
         && v_m < rect.v_m + rect.height_m - deep_m
 }
 
-fn depth_m(scenario: &Scenario, piece: &Piece) -> f64 {
+pub fn depth_m(scenario: &Scenario, piece: &Piece) -> f64 {
     let kind = scenario.kind(&piece.kit).expect("a kind of the kit");
     kind.depth_mm.unwrap_or(0.0) / 1000.0
 }
@@ -177,7 +178,7 @@ fn broken_on_floor(scenario: &Scenario, x_m: f64, y_m: f64) -> Option<String> {
 }
 
 /// The floor before a rectangle of a wall, so far out.
-fn floor_before(scenario: &Scenario, wall: Surface, rect: Rect, out_m: f64) -> Rect {
+pub fn floor_before(scenario: &Scenario, wall: Surface, rect: Rect, out_m: f64) -> Rect {
     let room = &scenario.room;
     let (from_m, along_m) = (rect.u_m, rect.width_m);
     let [u_m, v_m, width_m, height_m] = match wall {
@@ -195,7 +196,7 @@ fn floor_before(scenario: &Scenario, wall: Surface, rect: Rect, out_m: f64) -> R
 }
 
 /// The floor before doors and openings.
-fn doors(scenario: &Scenario) -> impl Iterator<Item = Rect> + '_ {
+pub fn doors(scenario: &Scenario) -> impl Iterator<Item = Rect> + '_ {
     Surface::ALL.into_iter().take(4).flat_map(move |wall| {
         let parts = scenario.surface(wall).parts.iter();
         let ways = parts
@@ -308,6 +309,14 @@ fn assert_plan_is_allowed(
     );
     let pieces: Vec<Piece> = chosen.map(|one| one.piece.clone()).collect();
     let count = pieces.len();
+    let feet: Vec<Rect> = pieces
+        .iter()
+        .filter_map(|one| foot(scenario, one))
+        .collect();
+    assert!(
+        !Walker::new(scenario).is_closed_by(&feet),
+        "room {seed}: the plan closes a way"
+    );
     assert_opens(scenario, pieces, seed);
     count
 }
@@ -315,13 +324,23 @@ fn assert_plan_is_allowed(
 #[test]
 fn no_piece_of_advice_lies_where_it_may_not_in_a_thousand_random_rooms() {
     let mut before: Option<Prepared> = None;
-    let (mut places, mut pieces, mut finals) = (0, 0, 0);
+    let (mut places, mut pieces, mut finals, mut closed) = (0, 0, 0, 0);
     for seed in 0..ROOMS {
         let scenario = room(seed, seed % HEARD_EVERY == 0);
         let prepared = Prepared::after(scenario, before.as_ref());
         let scenario = prepared.scenario();
         let table = Table::of(&prepared, 0).expect("a plan");
+        let walker = Walker::new(scenario);
+        let routes = |rule: Rule| usize::from(rule == Rule::Route);
+        closed += table
+            .refusals
+            .iter()
+            .map(|one| routes(one.rule))
+            .sum::<usize>();
         for candidate in &table.candidates {
+            let feet: Vec<Rect> = foot(scenario, &candidate.piece).into_iter().collect();
+            let closes = walker.is_closed_by(&feet);
+            assert!(!closes, "room {seed}: {:?} closes a way", candidate.piece);
             if let Some(what) = broken(scenario, &candidate.piece) {
                 panic!("room {seed}: {:?} {what}", candidate.piece);
             }
@@ -352,9 +371,11 @@ fn no_piece_of_advice_lies_where_it_may_not_in_a_thousand_random_rooms() {
         }
         before = Some(prepared);
     }
-    println!("{places} places, {pieces} pieces in plans, {finals} in final ones");
+    println!(
+        "{places} places, {pieces} pieces in plans, {finals} in final ones, {closed} ways kept"
+    );
     assert!(
-        places > 20_000 && pieces > 1000 && finals > 250,
-        "{places} places, {pieces} and {finals} pieces"
+        places > 20_000 && pieces > 1000 && finals > 250 && closed > 10,
+        "{places} places, {pieces} and {finals} pieces, {closed} ways"
     );
 }

@@ -1,5 +1,6 @@
 //! Advice: legal places, plans, and how good they are.
 
+mod amount;
 mod chosen_kind;
 mod covering;
 mod figures;
@@ -12,4 +13,7 @@ mod quality;
 mod refusals;
 mod refused;
 mod rooms;
+mod route;
 mod stories;
+mod walker;
+mod windows;

@@ -35,6 +35,7 @@ fn is_legal(table: &Table, set: &[usize], budget: Option<f64>) -> bool {
         .flat_map(|(i, one)| set[..i].iter().map(move |other| (*one, *other)));
     budget.is_none_or(|budget| price <= budget + 1e-9)
         && visible <= table.most_visible
+        && table.leaves_ways(set)
         && pairs
             .into_iter()
             .all(|(one, other)| !table.meet(one, other))

@@ -37,7 +37,7 @@ test("says in order what to do, and opens plans in one step", async ({ page }) =
   await expect(region(page).getByRole("button", { name: "Stop" })).toBeVisible();
   await worked(page);
   const words = await text(page);
-  const headings = ["Leave it alone?", "What is free", "What one surface buys", "The next best step", "Whole plans", "What the next money buys"];
+  const headings = ["Leave it alone?", "What is free", "What one surface buys", "How many are needed", "The next best step", "Whole plans", "What the next money buys"];
   const places = headings.map((heading) => words.indexOf(heading));
   expect(places.every((place) => place >= 0)).toBe(true);
   expect([...places].sort((a, b) => a - b)).toEqual(places);
@@ -50,6 +50,24 @@ test("says in order what to do, and opens plans in one step", async ({ page }) =
   await settled(page);
   await step(page, "Undo").click();
   expect(await tabs.count()).toBe(before);
+});
+
+test("opens what a window leaves to be done", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await openRoom(page, /^Rented corner room/);
+  await ask(page);
+  await worked(page);
+  const ways = region(page).getByRole("heading", { name: "Where a bounce meets a window" }).locator("xpath=following-sibling::ol[1]/li");
+  await expect(ways.filter({ hasText: "Leave it: it costs nothing" })).toHaveCount(1);
+  const curtain = ways.filter({ hasText: "Draw a curtain" });
+  await expect(curtain).toHaveText(/this bounce falls to .* in all/);
+  const tabs = page.getByRole("navigation", { name: "Plans" }).locator(".tab");
+  const before = await tabs.count();
+  await curtain.getByRole("button", { name: "Open as a plan" }).click();
+  expect(await tabs.count()).toBe(before + 1);
+  await settled(page);
+  await expect(page.getByRole("alert")).toHaveCount(0);
 });
 
 test("covers surfaces with a kind that is chosen from the keyboard, and keeps the plans meanwhile", async ({ page }) => {

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 158] = [
+const ORDER: [&str; 161] = [
     "error",
     "numeric",
     "gauss",
@@ -145,6 +145,7 @@ const ORDER: [&str; 158] = [
     "simulate/weighed",
     "simulate",
     "advice/space",
+    "advice/route",
     "advice/rules",
     "advice/places",
     "advice/cover",
@@ -154,6 +155,8 @@ const ORDER: [&str; 158] = [
     "advice/search",
     "advice/plan",
     "advice/surfaces",
+    "advice/amount",
+    "advice/windows",
     "advice/free",
     "advice/tasks",
     "advice",

@@ -4,15 +4,25 @@ import { createAdviceRunner } from "../../www/engine/advice_job.js";
 import { createAdvisers, workersFor } from "../../www/engine/advise.js";
 import { coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
-import { boomWords, changeWords, freeWords, nextWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
+import { amountWords } from "../../www/model/amount_words.js";
+import { boomWords, changeWords, freeOnTop, freeWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
+import { loudAtWindows, wayWords, windowWords } from "../../www/model/window_words.js";
 import { createLiveStep } from "../../www/engine/live_step.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
 import { adviceBody } from "../../www/view/advice.js";
 import { coverChoice } from "../../www/view/advice_surfaces.js";
+import { windowsPart } from "../../www/view/advice_windows.js";
 import { frozen, kind, piece, sample } from "./support.js";
 import { textOf, wordsOf } from "./support_text.js";
+
+/** What can be pressed in a template, in order. @returns {(() => void)[]} */
+function clicks(part) {
+  if (typeof part === "function") return [part];
+  if (Array.isArray(part)) return part.flatMap(clicks);
+  return part?.values ? part.values.flatMap(clicks) : [];
+}
 
 /** As the core says them; `tests/door/advice.test.js` holds the page's words to the core's own. */
 const figures = {
@@ -97,10 +107,68 @@ describe("what advice comes to", () => {
   it("says what is free, where pieces go and why they may not", () => {
     const move = { what: "seat", back_m: -0.4, listening: null, removed: [], bass_db: [10.6, 9.2], before: steps(8), after: steps(8), gained: 1 };
     assert.equal(freeWords(move, sample(), 0, "metric"), "Move the seat 0.40\u202fm forward: the bass spreads over 9.2 dB instead of 10.6 dB.");
+    const loudspeakers = { ...move, what: "loudspeakers", back_m: 0.15 };
+    assert.equal(freeWords(loudspeakers, sample(), 0, "metric"), "Move both loudspeakers 0.15\u202fm back: the bass spreads over 9.2 dB instead of 10.6 dB.");
+    assert.match(freeWords({ ...loudspeakers, bass_db: null }, sample(), 0, "metric"), /to the bass is not weighed here/);
     assert.match(placeWords({ kit: "x", place: "corner", edge: "back-left", z_m: 0 }, "metric"), /^in the back left corner/);
     assert.deepEqual(refusalWords([{ kit: "a", surface: "left", loudspeaker: 0, rule: "window", moved: true }, { kit: "b", surface: "left", loudspeaker: 0, rule: "window", moved: true }]),
       ["At the bounce mark of the left loudspeaker on the left wall: a window is there and must open; a place beside it is used."]);
     assert.equal(changeWords({ middle_s: [0.5, 0.5], bounces_db: null }), "leaves the decay as it is");
+  });
+});
+
+describe("a free move beside the best plan", () => {
+  const move = (what, beside_best) => ({ what, back_m: -0.4, listening: {}, removed: [], bass_db: null, before: steps(8), after: steps(8), gained: 1, beside_best });
+
+  it("is the one that adds most to it; none where nothing adds what counts or where it cannot be", () => {
+    const found = (...moves) => ({ surfaces: {}, levels: {}, free: { free: { moves, boom: null } } });
+    const [seat, both] = [move("seat", 0.5), move("loudspeakers", 1.2)];
+    assert.equal(freeOnTop(found(seat, both, move("pieces", null)), figures), both);
+    assert.equal(freeOnTop(found(move("seat", 0.2), move("loudspeakers", null)), figures), null);
+    assert.equal(freeOnTop({ surfaces: {}, levels: {} }, figures), null);
+    assert.equal(onTopWords(both, "metric"), "Moving both loudspeakers 0.40\u202fm forward as well costs nothing and brings the best plan 1.2 steps more.");
+  });
+});
+
+describe("how many are needed, in words", () => {
+  const count = (pieces, middle_s, met = null) => ({ pieces, area_m2: 0.72 * pieces, share: 0.01 * pieces, price: 45 * pieces, middle_s, met });
+  const amount = { kit: "thick", middle_s: 0.9, most: count(40, 0.25), middle: count(7, 0.49, 0.52), sure: count(10, 0.42, 0.83), surest: null, too_many: [count(18, 0.34), "treble"] };
+  const said = (changes, limits = {}) => amountWords({ ...amount, ...changes }, "panels", sample({ limits }), "metric").join(" ").replaceAll("\u202f", " ");
+
+  it("says the number at the middle estimate, the number that is sure and the one that is too much", () => {
+    assert.equal(said({}), "7 × panels (5.0 m², 7 % of walls and ceiling) bring the middle decay from 0.90 to 0.49 s, inside your goal of 0.30–0.50 s, for 315; this is so 5 times in 10. To be 8 times in 10 sure it takes 10 (7.2 m², 10 % of walls and ceiling), for 450. From 18 on (13.0 m², 18 % of walls and ceiling) it is too much: the treble dies away in less than three quarters of the middle decay: the room turns dull.");
+    assert.match(said({}, { budget: 400, max_visible: 2 }), /more than your 400\. Your limit lets 2 be seen/);
+    assert.doesNotMatch(said({}, { budget: 500 }), /more than your/);
+  });
+
+  it("says none where none are needed, and so much where not enough fit or none is sure", () => {
+    assert.match(said({ middle: count(0, 0.4, 0.9), sure: count(0, 0.4, 0.9), middle_s: 0.4 }), /^None, .* 0\.40 s is inside your goal of 0\.30–0\.50 s already; this is so 9 times in 10\. From 18/);
+    assert.match(said({ middle: null, sure: null, middle_s: 0.2, too_many: [count(0, 0.2), "decay"] }), /^None: the middle decay of 0\.20 s is shorter than your goal.* Each one more makes it shorter still\.$/);
+    assert.match(said({ middle: null, sure: null, most: count(3, 0.7), too_many: null }), /^Not enough fit: all 3 × panels .* from 0\.90 to 0\.70 s, and your goal of .* is not met\. All 3 that fit are not too many\.$/);
+    assert.match(said({ sure: null, surest: count(8, 0.45, 0.71) }), /No number makes it 8 times in 10 sure.*; with 8 .* it comes nearest: this is so 7 times in 10\./);
+    assert.match(said({ middle: null, sure: null, most: count(0, 0.9), too_many: null }), /^No panels fits where one may be\.$/);
+    assert.match(said({ middle: null, sure: null, most: count(1, 0.2), too_many: [count(1, 0.2), "decay"] }), /^No number of panels meets your goal/);
+  });
+});
+
+describe("a bounce that meets a window", () => {
+  const bounce = { loudspeaker: 0, surface: "left", delay_s: 0.002, level_db: -4.1, ways: [] };
+  const way = { what: "accept", piece: null, kind: null, listening: null, turned_deg: null, rule: null, level_db: -4.1, gained: 0, price: 0 };
+  const said = (changes) => wayWords({ ...way, ...changes }, bounce, sample(), [], "metric").replaceAll("\u202f", " ");
+
+  it("is left out where it is too faint to count, and what may not be done comes last", () => {
+    const loud = { ...bounce, ways: [{ ...way, what: "stand", rule: "route" }, way] };
+    assert.deepEqual(loudAtWindows([loud, { ...bounce, level_db: -15.5 }], figures), [{ ...loud, ways: [way, loud.ways[0]] }]);
+  });
+
+  it("is named, and each way says what it does, what it costs and what forbids it", () => {
+    assert.match(windowWords(bounce).replaceAll("\u202f", " "), /^The bounce of the left loudspeaker off the left wall meets a window, 2\.0 ms late at −4 dB/);
+    const rug = kind("drape", 2, 1.4);
+    assert.match(said({ what: "curtain", piece: { kit: "drape", surface: "left", u_m: 1, v_m: 0 }, kind: rug, level_db: -10, gained: 1.1, price: 75 }), new RegExp(`^Draw a curtain \\(${rug.name} on the left wall, .*\\): this bounce falls to −10 dB, 1\\.1 steps better in all, for 75\\.$`));
+    assert.equal(said({ what: "stand", rule: "route" }), "Stand a panel before it: that may not be, as it would close the way to walk from a door to the seat or to another door.");
+    assert.equal(said({ what: "turn", turned_deg: 10, listening: {}, level_db: -5, gained: -0.2 }), "Turn both loudspeakers 10° in: this bounce falls to −5 dB, but 0.2 steps worse in all, for nothing.");
+    assert.match(said({ what: "turn", turned_deg: -10, listening: {}, gained: 0.01 }), /10° out: .* hardly anything changes/);
+    assert.equal(said({}), "Leave it: it costs nothing and changes nothing.");
   });
 });
 
@@ -139,14 +207,15 @@ describe("what the next piece buys", () => {
 describe("the kind that surfaces are covered with", () => {
   const act = (state, action) => reduce(frozen(state), action, 1000);
 
-  it("is that of the question; another one takes the surfaces away alone", () => {
-    const first = asked({ surfaces: { left: { surface: "left", covers: [] } }, best: { plan: planOf(1), order: [], refusals: [] } });
+  it("is that of the question; another one takes away what was found of it alone", () => {
+    const first = asked({ surfaces: { left: { surface: "left", covers: [] } }, amount: { amount: {} }, best: { plan: planOf(1), order: [], refusals: [] } });
     assert.equal(first.advice.kit, null);
-    const tasks = ["best", { surface: "left" }, { level: 1 }];
-    const done = { ...first, advice: { ...first.advice, about: { ...first.advice.about, tasks }, status: "done", progress: { 0: 1, 1: 1, 2: 1 } } };
+    const tasks = ["best", { surface: "left" }, { level: 1 }, "amount"];
+    const done = { ...first, advice: { ...first.advice, about: { ...first.advice.about, tasks }, status: "done", progress: { 0: 1, 1: 1, 2: 1, 3: 1 } } };
     const { advice } = act(done, { type: "advice-covers", kit: "thick" });
     assert.deepEqual([advice.kit, advice.status, advice.progress, advice.found.surfaces], ["thick", "working", { 0: 1, 2: 1 }, {}]);
     assert.equal(advice.found.best, done.advice.found.best);
+    assert.equal(advice.found.amount, undefined);
     assert.ok(progressOf(advice) < 1);
     assert.equal(act(done, { type: "advice-asked", plan: 0, kit: "thick" }).advice.kit, "thick");
     assert.equal(act({ ...done, advice: null }, { type: "advice-covers", kit: "thick" }).advice, null);
@@ -258,6 +327,9 @@ describe("taking advice", () => {
     const told = act(before, { type: "advice-came", document: before.document, told: { about: { tasks: [], top: 1, stand_ins: [stand_in], objective: {} } } });
     const after = act(told, { type: "take-advice", plans: [{ pieces: [] }] });
     assert.ok(after.document.kit.includes(stand_in));
+    const of_the_shelf = kind("drape", 2, 2.4);
+    const taken = act(before, { type: "take-advice", plans: [{ pieces: [] }], kinds: [of_the_shelf] });
+    assert.ok(taken.document.kit.includes(of_the_shelf));
   });
 
   it("holds as long as room, limits, goal and the plan it started from stay", () => {
@@ -427,6 +499,23 @@ describe("the region of advice", () => {
     const log = [];
     return { log, state: { ...state, readOnly, advice }, document: state.document, plan: state.document.plans[0], dispatch: (action) => log.push(action), commands: { askAdvice() {}, stopAdvice() {} } };
   }
+
+  it("says how many are needed, what to do at windows and what a free move adds, each to be opened", () => {
+    const count = (pieces) => ({ pieces, area_m2: pieces, share: 0.1, price: 0, middle_s: 0.45, met: 0.9 });
+    const amount = { kit: "thick", middle_s: 0.9, most: count(9), middle: count(7), sure: count(7), surest: null, too_many: null };
+    const way = { what: "curtain", piece: piece("left", 1, 0), kind: kind("drape", 2, 1.4), listening: null, turned_deg: null, rule: null, level_db: -9, gained: 1, price: 75 };
+    const turn = { ...way, what: "turn", piece: null, kind: null, listening: { loudspeakers: [] }, turned_deg: 10, price: 0 };
+    const windows = { bounces: [{ loudspeaker: 0, surface: "left", delay_s: 0.002, level_db: -4, ways: [way, turn, { ...turn, what: "accept", listening: null, gained: 0 }] }] };
+    const move = { what: "seat", back_m: -0.4, listening: { loudspeakers: [], seat: null }, removed: [], bass_db: null, before: steps(8), after: steps(7), gained: 1, beside_best: 0.8 };
+    const all = scene({ status: "done", found: { ...found, amount: { amount }, windows, free: { free: { moves: [move], boom: null } } } });
+    const words = wordsOf(adviceBody(all, 600));
+    assert.match(words, /How many are needed 7 × Thick soft, 100 mm .* Where a bounce meets a window .*Draw a curtain.* Open as a plan Turn both loudspeakers 10° in.* Open as a plan Leave it: it costs nothing and changes nothing\. The next best step/);
+    assert.match(words, /Moving the seat 0\.40.m forward as well costs nothing and brings the best plan 0\.8 steps more\. Open the best plan with it/);
+    const pressed = (part) => clicks(part).map((click) => { click(); return all.log.pop(); });
+    const [curtain, turned] = pressed(windowsPart(all, all.state.advice));
+    assert.deepEqual([curtain.kinds, curtain.plans[0].pieces.at(-1), turned.plans[0].listening, turned.kinds], [[way.kind], way.piece, turn.listening, undefined]);
+    assert.doesNotMatch(wordsOf(adviceBody(scene({ status: "done" }), 600)), /How many are needed|meets a window|as well costs nothing/);
+  });
 
   it("asks first, and again once the room has changed", () => {
     assert.match(wordsOf(adviceBody(scene(null), 600)), /Starting from the room as it is.*Work it out$/);

@@ -13,7 +13,7 @@
  * @property {((event: any) => void)|null} onerror
  * @property {() => void} terminate
  */
-import { isSurface } from "../model/advising.js";
+import { isOfKind } from "../model/advising.js";
 
 const MOST_WORKERS = 4;
 
@@ -39,7 +39,7 @@ export function createAdvisers(spawn, count, tell) {
   /** Whether what a worker does is a surface with a kind that is not asked for any more. @param {AdvicePort} worker @returns {boolean} */
   function isOutdated(worker) {
     const errand = doing.get(worker);
-    return !!asked && !!errand && errand.kit !== asked.kit && isSurface(asked.about?.tasks[errand.task]);
+    return !!asked && !!errand && errand.kit !== asked.kit && isOfKind(asked.about?.tasks[errand.task]);
   }
 
   /** @param {AdvicePort} worker @param {AdviceReply} reply */
@@ -116,7 +116,7 @@ export function createAdvisers(spawn, count, tell) {
       if (!asked?.about || asked.document !== document || asked.plan !== plan) return false;
       const { tasks } = asked.about;
       asked.kit = kit;
-      asked.again = tasks.flatMap((task, index) => (index < (asked?.next ?? 0) && isSurface(task) ? index : []));
+      asked.again = tasks.flatMap((task, index) => (index < (asked?.next ?? 0) && isOfKind(task) ? index : []));
       for (const worker of workers.filter((one) => !doing.has(one))) handOut(worker);
       return true;
     },

@@ -111,7 +111,7 @@
  * @typedef {{type: "step-asked", plan: number}} StepAsked  of the document as it is
  * @typedef {{type: "step-came", document: Scenario, told: Told}} StepCame
  *
- * @typedef {{type: "take-advice", plans: Omit<Plan, "name">[], slider?: boolean}} TakeAdvice
+ * @typedef {{type: "take-advice", plans: Omit<Plan, "name">[], slider?: boolean, kinds?: Kind[]}} TakeAdvice
  *   opens plans under the next free letters; slider: the one plan that follows the money
  *
  * @typedef {AdviceAsked|AdviceCovers|AdviceCame|AdviceStopped|StepAsked|StepCame|TakeAdvice|DragStart|DragNew|DragMove|ResizeStart|ResizeMove|DragEnd|DragCancel|TurnPiece|SetPiece|NudgePiece|AddPiece

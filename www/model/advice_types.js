@@ -5,7 +5,7 @@
  *
  * @typedef {{decay: number, evenness: number, bounces: number, likeness: number, effort: number}} Steps  fewer are better
  * @typedef {"decay"|"evenness"|"bounces"|"likeness"} Purpose
- * @typedef {"best"|"verdict"|"free"|"other"|"unlimited"|{surface: SurfaceName}|{level: number}} Task
+ * @typedef {"best"|"verdict"|"free"|"amount"|"windows"|"other"|"unlimited"|{surface: SurfaceName}|{level: number}} Task
  *
  * @typedef {object} Objective
  * @property {{decay: number, evenness: number, tilt: number, bounces: number, likeness: number, piece: number, lone: number, money: number}} weights
@@ -86,6 +86,30 @@
  * @property {Steps} before
  * @property {Steps} after
  * @property {number} gained
+ * @property {number|null} beside_best  what it adds to the best plan; null where that cannot be, or is in it already
+ *
+ * @typedef {{pieces: number, area_m2: number, share: number, price: number, middle_s: number|null, met: number|null}} Count
+ *   share: of walls and ceiling; met: how often the goal is
+ * @typedef {object} Amount         How many of a kind are needed.
+ * @property {string|null} kit
+ * @property {number|null} middle_s
+ * @property {Count|null} most      all that fit, or those with which it is too short already
+ * @property {Count|null} middle    in the goal at the middle estimate
+ * @property {Count|null} sure      8 times in 10
+ * @property {Count|null} surest    where no number is
+ * @property {[Count, "decay"|"treble"]|null} too_many
+ *
+ * @typedef {object} WindowWay
+ * @property {"curtain"|"stand"|"turn"|"accept"} what
+ * @property {Piece|null} piece
+ * @property {Kind|null} kind       of the shelf, where the document has none of its sort
+ * @property {Listening|null} listening
+ * @property {number|null} turned_deg
+ * @property {string|null} rule
+ * @property {number} level_db
+ * @property {number} gained
+ * @property {number} price
+ * @typedef {{loudspeaker: number, surface: SurfaceName, delay_s: number, level_db: number, ways: WindowWay[]}} WindowBounce
  *
  * @typedef {{together_hz: number|null, now_db: number, plan_db: number, seat_db: number, seat_back_m: number}} Boom
  * @typedef {{kit: string, surface: SurfaceName, loudspeaker: number|null, rule: string, moved: boolean}} Refusal
@@ -94,6 +118,8 @@
  * @property {{plan: PlanAdvice, order: Bite[], today: Today, refusals: Refusal[]}} [best]
  * @property {{mid: {t20_s: number|null, low_s: number|null, high_s: number|null, goal_met: number|null}}} [verdict]
  * @property {{free: {moves: FreeMove[], boom: Boom|null}}} [free]
+ * @property {{amount: Amount}} [amount]
+ * @property {{bounces: WindowBounce[]}} [windows]
  * @property {{plan: PlanAdvice|null}} [other]
  * @property {{plan: PlanAdvice}} [unlimited]
  * @property {Partial<Record<SurfaceName, SurfaceAdvice>>} surfaces

@@ -20,7 +20,7 @@ const SAME_S = 0.005;
 export function taskWords(task) {
   if (typeof task === "object") return "surface" in task ? `covering the ${surfaceName(task.surface)}` : "plans for less money";
   return {
-    best: "looking for the best plan", verdict: "drawing how sure today's decay is", free: "moving the seat and the loudspeakers", other: "looking for another way",
+    amount: "counting how many are needed", windows: "trying what helps at windows", best: "looking for the best plan", verdict: "drawing how sure today's decay is", free: "moving the seat and the loudspeakers", other: "looking for another way",
     unlimited: "seeing what your limits cost",
   }[task];
 }
@@ -65,8 +65,24 @@ export function freeWords(move, document, plan, units) {
     const count = move.removed.length;
     return `Take down ${count} ${count === 1 ? "piece" : "pieces"} (${kinds.join(", ")}): ${effect}. What you take down may be worth selling.`;
   }
-  const who = move.what === "seat" ? "the seat" : "both loudspeakers";
-  return `Move ${who} ${wayWords(move.back_m, units)}: ${effect}.${move.what === "loudspeakers" ? " What this does to the bass is not weighed here." : ""}`;
+  return `Move ${whatMoves(move, units)}: ${effect}.${move.bass_db ? "" : " What this does to the bass is not weighed here."}`;
+}
+
+/** "the seat 0.40 m forward". @param {FreeMove} move @param {Units} units @returns {string} */
+function whatMoves({ what, back_m }, units) {
+  return `${what === "seat" ? "the seat" : "both loudspeakers"} ${wayWords(back_m, units)}`;
+}
+
+/** The free move that adds most to the best plan; null if none adds anything that counts. @param {Found} found @param {Figures} figures @returns {FreeMove|null} */
+export function freeOnTop({ free }, { worth_a_move }) {
+  const adds = (/** @type {FreeMove} */ { beside_best }) => beside_best ?? -Infinity;
+  const most = [...(free?.free.moves ?? [])].sort((a, b) => adds(b) - adds(a))[0];
+  return most && adds(most) >= worth_a_move ? most : null;
+}
+
+/** What a free move adds to the best plan. @param {FreeMove} move @param {Units} units @returns {string} */
+export function onTopWords(move, units) {
+  return `Moving ${whatMoves(move, units)} as well costs nothing and brings the best plan ${number(move.beside_best ?? 0, 1)} steps more.`;
 }
 
 /** @param {FreeMove} move @returns {string} */
@@ -157,7 +173,7 @@ const RULES = Object.freeze({
   bare: "it is kept bare: your limit", "no-drilling": "it would need holes: your limit", depth: "it is deeper than your limit", lowest: "it would reach below your lowest fixing",
   highest: "it would reach above your highest fixing", visible: "no more pieces may be seen: your limit", zone: "a zone there stays clear", door: "a door is there",
   window: "a window is there and must open", opening: "an opening is there", "built-in": "something built in is there", furniture: "furniture stands there",
-  way: "a way or the swing of a door is there", piece: "another piece is there", listener: "a loudspeaker or the seat is there",
+  way: "a way or the swing of a door is there", route: "it would close the way to walk from a door to the seat or to another door", piece: "another piece is there", listener: "a loudspeaker or the seat is there",
   "direct-sound": "it would stand between a loudspeaker and the seat", "too-large": "it does not fit", elsewhere: "it is not meant for this surface",
 });
 

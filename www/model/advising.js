@@ -3,7 +3,7 @@
 /**
  * @import { AdviceAsked, AdviceCame, AdviceCovers, StepAsked, StepCame, TakeAdvice } from "./actions.js"
  * @import { Advice, Found, Task, Told } from "./advice_types.js"
- * @import { Plan, Scenario, State } from "./types.js"
+ * @import { Kind, Plan, Scenario, State } from "./types.js"
  */
 import { commit } from "./history.js";
 import { withKind } from "./kinds.js";
@@ -19,19 +19,20 @@ export function adviceAsked(state, { plan, kit = null }) {
   return { ...state, step: null, advice: asked(state, plan, kit) };
 }
 
-/** Whether a task covers a surface. @param {Task|undefined} task @returns {boolean} */
-export function isSurface(task) {
-  return typeof task === "object" && "surface" in task;
+/** Whether what a task finds is of the kind that surfaces are covered with. @param {Task|undefined} task @returns {boolean} */
+export function isOfKind(task) {
+  return task === "amount" || (typeof task === "object" && "surface" in task);
 }
 
-/** What was found of surfaces gives way to what is found with another kind; all else stays. @param {State} state @param {AdviceCovers} action @returns {State} */
+/** What was found of a kind gives way to what is found of another; all else stays. @param {State} state @param {AdviceCovers} action @returns {State} */
 export function adviceCovers(state, { kit }) {
   const { advice } = state;
   if (!advice) return state;
   const tasks = advice.about?.tasks ?? [];
-  const isOther = (/** @type {[string, number]} */ [task]) => !isSurface(tasks[Number(task)]);
+  const isOther = (/** @type {[string, number]} */ [task]) => !isOfKind(tasks[Number(task)]);
   const progress = Object.fromEntries(Object.entries(advice.progress).filter(isOther));
-  return { ...state, advice: { ...advice, kit, progress, found: { ...advice.found, surfaces: {} }, status: "working" } };
+  const { amount: _, ...kept } = advice.found;
+  return { ...state, advice: { ...advice, kit, progress, found: { ...kept, surfaces: {} }, status: "working" } };
 }
 
 /** The next step alone, after a change. @param {State} state @param {StepAsked} action @returns {State} */
@@ -90,8 +91,8 @@ export function stillHolds(advice, document) {
 }
 
 /** Opens advice as plans, in one step. @param {State} state @param {TakeAdvice} action @param {number} now_ms @returns {State} */
-export function takeAdvice(state, { plans, slider = false }, now_ms) {
-  const stocked = withStandIns(state);
+export function takeAdvice(state, { plans, slider = false, kinds = [] }, now_ms) {
+  const stocked = withStandIns(state, kinds);
   if (!stocked) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   if (slider) return slide(state, stocked, plans[0], now_ms);
   const room = MOST.plans - stocked.plans.length;
@@ -121,10 +122,10 @@ function named({ pieces, listening }, name) {
   return { name, pieces, ...(listening && { listening }) };
 }
 
-/** The document with the kinds that stood in for its own. @param {State} state @returns {Scenario|null} */
-function withStandIns({ document, advice, step }) {
+/** The document with the kinds that stood in for its own. @param {State} state @param {Kind[]} more @returns {Scenario|null} */
+function withStandIns({ document, advice, step }, more) {
   /** @type {Scenario|null} */
   let stocked = document;
-  for (const kind of [advice, step].flatMap((one) => one?.about?.stand_ins ?? [])) stocked = stocked && withKind(stocked, kind);
+  for (const kind of [...[advice, step].flatMap((one) => one?.about?.stand_ins ?? []), ...more]) stocked = stocked && withKind(stocked, kind);
   return stocked;
 }

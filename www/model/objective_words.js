@@ -25,7 +25,7 @@ export function objectiveWords({ objective: { weights, figures, goal_s, budget }
     `First bounces: ${step(weights.bounces)} for each ${louder} by which a loudspeaker's bounces together, 500 Hz to 4 kHz, are louder than ${number(-figures.quiet_db)} dB below its direct sound; those later than ${milliseconds(figures.counts_until_s)} count less, from ${milliseconds(figures.counts_not_from_s)} on not at all. Your taste sets this weight.`,
     `Left and right: ${step(weights.likeness)} for each ${louder} between the bounces of both sides beyond ${number(figures.alike_db)} dB; what lies ${number(-figures.faint_db)} dB below the direct sound or lower hardly counts.`,
     `Effort: ${step(weights.piece)} for each new piece, ${step(weights.lone)} for one without its like on the other side${budget ? `, ${step(weights.money)} for the whole of your money` : ""}.`,
-    `Moving the seat also counts the bass: one step for each ${number(figures.bass_step_db, 1)} dB by which it spreads less over its third-octaves. Nothing else counts bass below 125 Hz.`,
+    `Moving the seat or the loudspeakers also counts the bass at the seat: one step for each ${number(figures.bass_step_db, 1)} dB by which it spreads less over its third-octaves. Nothing else counts bass below 125 Hz.`,
     ...stopWords(figures),
     "Weights and limits are our choice.",
   ];

@@ -8,7 +8,7 @@
 import { html, nothing } from "../vendor.js";
 import { nextStep, offers, progressOf, underWay } from "../model/advice.js";
 import { stillHolds } from "../model/advising.js";
-import { boomWords, freeWords, limitsWords, nextWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
+import { boomWords, freeOnTop, freeWords, limitsWords, nextWords, onTopWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
 import { percent } from "../model/format.js";
 import { wantsStep } from "../model/live_step.js";
 import { objectiveWords } from "../model/objective_words.js";
@@ -16,7 +16,8 @@ import { planName } from "../model/words.js";
 import { bitesPart } from "./advice_bites.js";
 import { moneySlider } from "./advice_money.js";
 import { planReasons } from "./advice_plans.js";
-import { coverChoice, surfacesTable } from "./advice_surfaces.js";
+import { amountPart, coverChoice, surfacesTable } from "./advice_surfaces.js";
+import { windowsPart } from "./advice_windows.js";
 import { isReadOnly } from "./scene.js";
 
 /**
@@ -27,7 +28,7 @@ export function adviceBody(scene, width_px) {
   const { advice } = scene.state;
   if (!advice || !stillHolds(advice, scene.state.document)) return askFirst(scene, advice);
   return html`<div class="advice">${work(scene, advice)}${live(scene)}
-    ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${bitesPart(scene, advice, width_px)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
+    ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${windowsPart(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${bitesPart(scene, advice, width_px)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
 }
 
 /**
@@ -103,7 +104,7 @@ function free(scene, advice) {
  * @param {Advice} advice
  */
 function surfaces(scene, advice) {
-  return html`<h3>What one surface buys</h3>${advice.about ? coverChoice(scene, advice) : nothing}${Object.keys(advice.found.surfaces).length === 0 ? waits(advice) : surfacesTable(scene, advice)}`;
+  return html`<h3>What one surface buys</h3>${advice.about ? coverChoice(scene, advice) : nothing}${Object.keys(advice.found.surfaces).length === 0 ? waits(advice) : surfacesTable(scene, advice)}${amountPart(scene, advice)}`;
 }
 
 /**
@@ -140,7 +141,22 @@ function plans(scene, advice) {
   if (all.length === 0) return html`<h3>Whole plans</h3><p class="says">No set of pieces is better than what is there.</p>`;
   return html`<h3>Whole plans</h3>
     ${all.map(({ why, plan }) => html`<details class="figures advice-plan"><summary><b>${WHY[why]}.</b> ${planWords(plan, advice.document)}</summary>${planReasons(scene, advice, plan)}</details>`)}
+    ${onTop(scene, advice)}
     <p>${button(scene, all.length === 1 ? "Open it as a plan" : `Open the ${all.length} plans side by side`, take)}</p>`;
+}
+
+/**
+ * Plans start from where the loudspeakers and the seat are; what another place would add is said, and opened if it is wanted.
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+function onTop(scene, { found, about }) {
+  const pieces = found.best?.plan.pieces;
+  const move = about && freeOnTop(found, about.objective.figures);
+  const listening = move?.listening;
+  if (!move || !pieces || !listening) return nothing;
+  const take = () => scene.dispatch({ type: "take-advice", plans: [{ pieces, listening }] });
+  return html`<p class="says">${onTopWords(move, scene.state.units)} ${button(scene, "Open the best plan with it", take)}</p>`;
 }
 
 /** @param {Advice} advice */

@@ -1,11 +1,12 @@
 /**
- * Which surface first: what half of each buys, ranked by the gain that is shown, each with its reason and the range of the
+ * Which surface first, and how many are needed: what half of each buys, ranked by the gain that is shown, each with its reason and the range of the
  * decay; a quarter after the other on request.
  *
  * @import { Advice, Cover, SurfaceAdvice } from "../model/advice_types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
+import { amountWords } from "../model/amount_words.js";
 import { coveringKinds, rankedSurfaces } from "../model/advice.js";
 import { whyWords } from "../model/advice_words.js";
 import { area, money, number, percent, seconds } from "../model/format.js";
@@ -36,6 +37,18 @@ export function surfacesTable(scene, advice) {
     <tbody>${ranked.map((one) => row(advice, one))}</tbody></table></div>
     <p class="also">Ranked by gain: everything that counts, in steps. The range is that of the change in decay alone; the gain is at the middle of it.</p>
     <details class="figures"><summary>A quarter after the other</summary>${ranked.filter((one) => one.covers.length > 0).map((one) => quarters(scene, advice, one))}</details>`;
+}
+
+/**
+ * How many are needed, of the kind that was chosen or of the one that does most.
+ * @param {Scene} scene
+ * @param {Advice} advice
+ */
+export function amountPart({ state }, advice) {
+  const amount = advice.found.amount?.amount;
+  const name = amount && nameOf(advice, amount.kit);
+  if (!amount || !name) return nothing;
+  return html`<h3>How many are needed</h3><p class="says">${amountWords(amount, name, advice.document, state.units).join(" ")}</p>`;
 }
 
 /** @param {Advice} advice @param {string|null} kit @returns {string|null} */
