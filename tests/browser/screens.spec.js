@@ -94,3 +94,13 @@ test.describe("a screen of 1440 × 900", () => {
     }
   });
 });
+
+for (const width of [1200, 1280]) {
+  test(`the groups of the Kit shelf stand on one line at ${width} px`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 800 });
+    await open(page);
+    const tops = await page.locator(".kit-groups button").evaluateAll((buttons) => buttons.map((button) => Math.round(button.getBoundingClientRect().top)));
+    expect(tops.length).toBeGreaterThan(5);
+    expect(new Set(tops).size).toBe(1);
+  });
+}
