@@ -20,6 +20,9 @@ const WARM_UP = 40;
 /** JavaScript's heap after a forced collection, against that at the start. */
 const MOST_GROWTH = 1.2;
 
+// The runner's trace copies the page before and after every key and question, which takes longer than the gesture.
+test.use({ trace: "off" });
+
 /** JavaScript's heap once nothing is left that can be collected, bytes. @param {CDPSession} session */
 async function heap(session) {
   for (let round = 0; round < 3; round += 1) await session.send("HeapProfiler.collectGarbage");

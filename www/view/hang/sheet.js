@@ -39,8 +39,9 @@ export function sheet(scene, around) {
     ...(surfaces.length > 0 ? surfaces.map((one) => surfacePage(scene, one)) : [bouncePage(scene)]),
     lastPage(scene, around),
   ];
+  // A sheet is wider than a narrow screen: keys scroll what has the focus.
   return html`${bar(scene, around)}${paperPatterns}
-    ${pages.map((page, index) => html`<article class="paper">${head(scene, around, index + 1, pages.length)}${page}</article>`)}`;
+    ${pages.map((page, index) => html`<article class="paper" tabindex="0" aria-label="Sheet ${index + 1} of ${pages.length}">${head(scene, around, index + 1, pages.length)}${page}</article>`)}`;
 }
 
 /**
