@@ -69,7 +69,7 @@ fn main() {
 /// Every row once in the native build, and the times of the same rows in the module.
 fn round(case: &Value, crowded: &Value) -> (Vec<Row>, Vec<f64>) {
     let mut rows = page_rows(case, crowded);
-    rows.extend(worker_rows(case));
+    rows.extend(worker_rows(case, crowded));
     let module = module_ms(case, crowded);
     assert_eq!(module.len(), rows.len(), "drag_step.js times the same rows");
     (rows, module)
@@ -120,7 +120,8 @@ fn page_rows(case: &Value, crowded: &Value) -> Vec<Row> {
     let seat = |step| with_seat_moved(case, step);
     let no_seat = |_| without_seat(case);
     let every_kind = |step| with_piece_moved(crowded, step);
-    let steps: [Step<'_>; 7] = [
+    let every_kind_seat = |step| with_seat_moved(crowded, step);
+    let steps: [Step<'_>; 8] = [
         ("piece drag: what follows it", &piece, Prepared::follow),
         (
             "the same at rest: whole report",
@@ -148,6 +149,7 @@ fn page_rows(case: &Value, crowded: &Value) -> Vec<Row> {
             &every_kind,
             Prepared::follow,
         ),
+        ("seat drag there", &every_kind_seat, Prepared::follow),
     ];
     rows.extend(steps.into_iter().map(|(name, change, answer)| Row {
         name,
@@ -201,26 +203,19 @@ fn finish(report: Option<&PlanReport>, hands_over: bool) {
 }
 
 /// What the workers' module does, in the order of `workerRows` in drag_step.js.
-fn worker_rows(case: &Value) -> Vec<Row> {
-    let prepared = Prepared::new(read(case));
-    let timed = |work: &dyn Fn()| {
-        least_ms(SLOW_SAMPLES, |_| {
-            let start = Instant::now();
-            work();
-            start
-        })
-    };
-    let draws_ms = timed(&|| {
-        let draws = Draws::complete(&prepared, 1).expect("plan A");
-        let ranges = draws.report(goal_s(prepared.scenario()));
-        black_box(serde_json::to_vec(&ranges).expect("ranges can be written"));
-    });
-    let bass_ms = timed(&|| {
-        black_box(prepared.bass(1));
-    });
+fn worker_rows(case: &Value, crowded: &Value) -> Vec<Row> {
+    let (prepared, every_kind) = (Prepared::new(read(case)), Prepared::new(read(crowded)));
     [
-        ("200 draws of one plan (worker)", draws_ms),
-        ("bass of one plan (worker)", bass_ms),
+        ("200 draws of one plan (worker)", draws_ms(&prepared)),
+        (
+            "the same with every kind of the shelf",
+            draws_ms(&every_kind),
+        ),
+        ("bass of one plan (worker)", bass_ms(&prepared)),
+        (
+            "the same with every kind of the shelf",
+            bass_ms(&every_kind),
+        ),
         (
             "600 draws for 3 plans of the concrete loft (worker)",
             loft_draws_ms(),
@@ -248,6 +243,25 @@ fn worker_rows(case: &Value) -> Vec<Row> {
         alone_ms: None,
     })
     .into()
+}
+
+/// All draws for plan A, with the way out of what they tell.
+fn draws_ms(prepared: &Prepared) -> f64 {
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        let draws = Draws::complete(prepared, 1).expect("plan A");
+        let ranges = draws.report(goal_s(prepared.scenario()));
+        black_box(serde_json::to_vec(&ranges).expect("ranges can be written"));
+        start
+    })
+}
+
+fn bass_ms(prepared: &Prepared) -> f64 {
+    least_ms(SLOW_SAMPLES, |_| {
+        let start = Instant::now();
+        black_box(prepared.bass(1));
+        start
+    })
 }
 
 /// All draws for three plans of the concrete loft, with their way out.
