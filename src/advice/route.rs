@@ -5,7 +5,7 @@
 
 use crate::geometry::{Rect, TOUCH_M};
 
-/// How wide a way is kept, m: the margin for routes of `../shared/experience.md`, section 5. Common practice, no source.
+/// How wide a way is kept, m. Common practice, no source.
 pub(super) const ROUTE_M: f64 = 0.9;
 
 /// What grows round things, m: a gap of just the width is wide enough.
