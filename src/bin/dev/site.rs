@@ -103,7 +103,7 @@ fn own_files(www: &Path) -> Result<Files> {
 /// a file of its own. Many small files pack much worse than one. The maps beside them, which nothing but a browser's
 /// developer tools loads, let it report faults by the names of the sources.
 fn bundle(project: &Project, sources: &Files) -> Result<Files> {
-    let staged = project.target.join("page");
+    let staged = project.target.join("staged");
     write_out(&staged, sources)?;
     let bundled = project.target.join("bundled");
     if bundled.exists() {
