@@ -142,9 +142,7 @@ impl AmountWork {
         let kit = &writer.prepared.scenario().kit[kind];
         let spots = fitting_everywhere(&scales.table, writer, kind);
         self.found.kit = Some(kit.id.clone());
-        let Some((prepared, plan)) = unheard(writer.prepared, plan) else {
-            return;
-        };
+        let (prepared, plan) = unheard(writer.prepared, plan);
         let goal_s = scales.table.objective.goal_s;
         let (added, treble) = ordered(&prepared, spots, goal_s);
         let surfaces = Surface::ALL
@@ -207,7 +205,7 @@ impl AmountWork {
         if !draws.are_complete() {
             return None;
         }
-        let line = self.line.take()?;
+        let mut line = self.line.take()?;
         let mids_s = draws.mids_s();
         let share = |meets: &dyn Fn(f64) -> bool| {
             mids_s.iter().filter(|mid_s| meets(**mid_s)).count() as f64 / mids_s.len() as f64
@@ -220,7 +218,7 @@ impl AmountWork {
         self.drawing = None;
         match self.next(line.added.len()) {
             Some(next) => self.ask(&line, next),
-            None => self.settle(&line),
+            None => self.settle(&mut line),
         }
         self.line = Some(line);
         self.drawing.is_none().then(|| self.found.clone())
@@ -258,8 +256,7 @@ impl AmountWork {
         (!is_sure && rises && is_near).then_some(next)
     }
 
-    fn settle(&mut self, line: &Line) {
-        let mut line = line.clone();
+    fn settle(&mut self, line: &mut Line) {
         let mut asked = self.asked.clone();
         asked.sort_by_key(|(pieces, ..)| *pieces);
         let sure = asked.iter().find(|(_, met, _)| *met >= SURE);
@@ -364,7 +361,7 @@ fn fitting_everywhere(table: &Table, writer: Writer<'_>, kind: usize) -> Vec<Vec
 }
 
 /// The document with one plan and nobody in it: what is heard does not matter to the decay.
-fn unheard(prepared: &Prepared, plan: &Plan) -> Option<(Prepared, Plan)> {
+fn unheard(prepared: &Prepared, plan: &Plan) -> (Prepared, Plan) {
     let mut scenario = prepared.scenario().clone();
     scenario.listening.seat = None;
     let plan = Plan {
@@ -372,8 +369,7 @@ fn unheard(prepared: &Prepared, plan: &Plan) -> Option<(Prepared, Plan)> {
         ..plan.clone()
     };
     scenario.plans = vec![plan.clone()];
-    let prepared = Prepared::after(scenario, Some(prepared));
-    (!prepared.scenario().plans.is_empty()).then_some((prepared, plan))
+    (Prepared::after(scenario, Some(prepared)), plan)
 }
 
 /// Pieces in the order of how much they shorten the middle decay, until it is clearly shorter than the goal; and with how many

@@ -413,7 +413,7 @@ impl Table {
         &self,
         home: Home<'_>,
         shape: Shape<'_>,
-        spots: Vec<Spot>,
+        mut spots: Vec<Spot>,
     ) -> Vec<Spot> {
         let there = self.candidates[..self.there].iter();
         let mut feet: Vec<Rect> = there
@@ -431,7 +431,6 @@ impl Table {
             }
             leaves
         };
-        let mut spots = spots;
         spots.retain(stays);
         spots
     }

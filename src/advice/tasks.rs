@@ -223,6 +223,22 @@ impl Adviser {
         budget.unwrap_or(mean * PIECES_WITHOUT_BUDGET as f64)
     }
 
+    /// Begins work that is about one kind: the chosen one, where one is.
+    fn with_kind_to_cover<W>(
+        &mut self,
+        begin: impl FnOnce(&mut Scales, Writer<'_>, &Plan) -> W,
+    ) -> W {
+        let plan = self.plan().clone();
+        let listening = self.listening().clone();
+        let writer = Writer {
+            prepared: &self.prepared,
+            listening: &listening,
+        };
+        let covering = self.covering.as_mut();
+        let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
+        begin(scales, writer, &plan)
+    }
+
     /// Begins a task.
     #[must_use]
     pub fn start(&mut self, task: Task) -> Option<Work> {
@@ -237,29 +253,12 @@ impl Adviser {
             Task::Other => State::Differing(Box::new(self.search(self.within(budget))), None),
             Task::Verdict => State::Drawing(Box::new(Draws::start(&self.prepared, self.plan)?), 0),
             Task::Surface(surface) => {
-                let plan = self.plan().clone();
-                let listening = self.listening().clone();
-                let writer = Writer {
-                    prepared: &self.prepared,
-                    listening: &listening,
-                };
-                let covering = self.covering.as_mut();
-                let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
-                let work = SurfaceWork::new(scales, writer, &plan, surface);
+                let work = self.with_kind_to_cover(|scales, writer, plan| {
+                    SurfaceWork::new(scales, writer, plan, surface)
+                });
                 State::Covering(Box::new(work))
             }
-            Task::Amount => {
-                let plan = self.plan().clone();
-                let listening = self.listening().clone();
-                let writer = Writer {
-                    prepared: &self.prepared,
-                    listening: &listening,
-                };
-                let covering = self.covering.as_mut();
-                let scales = covering.map_or(&mut self.scales, |one| &mut one.scales);
-                let work = AmountWork::new(scales, writer, &plan);
-                State::Counting(Box::new(work))
-            }
+            Task::Amount => State::Counting(Box::new(self.with_kind_to_cover(AmountWork::new))),
             Task::Windows => {
                 let marks = on_windows(self.prepared.scenario(), &self.scales.table);
                 let count = marks.len();

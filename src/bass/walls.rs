@@ -145,18 +145,23 @@ impl WallTerms {
         });
         let kinds: Vec<_> = kinds.collect();
         let mut matrix = WallMatrix::zero(at.give.len());
+        let mut off = Vec::with_capacity(at.give.len());
         for (a, give_a) in at.give.iter().enumerate() {
             let turn = at.wave_number_per_m * give_a;
             let (re, im) = matrix.row_mut(a);
-            let (on_re, on_im) = bare.at(turn * give_a);
-            (re[a], im[a]) = (on_re, on_im);
+            (re[a], im[a]) = bare.at(turn * give_a);
+            if kinds.is_empty() {
+                continue;
+            }
+            let gives = &at.give[a..];
+            off.clear();
+            off.extend(gives.iter().map(|give_b| bare.at(turn * give_b)));
             for (kind, shared) in &kinds {
-                let shared = &shared[a * self.side..][..at.give.len()];
-                for (b, (give_b, shared)) in at.give.iter().zip(shared).enumerate().skip(a) {
-                    let ((on_re, on_im), (off_re, off_im)) =
-                        (kind.at(turn * give_b), bare.at(turn * give_b));
-                    re[b] += (on_re - off_re) * shared;
-                    im[b] += (on_im - off_im) * shared;
+                let shared = &shared[a * self.side + a..][..gives.len()];
+                for (i, (give_b, shared)) in gives.iter().zip(shared).enumerate() {
+                    let ((on_re, on_im), (off_re, off_im)) = (kind.at(turn * give_b), off[i]);
+                    re[a + i] += (on_re - off_re) * shared;
+                    im[a + i] += (on_im - off_im) * shared;
                 }
             }
         }
