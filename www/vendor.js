@@ -1,6 +1,6 @@
 // The third-party parts the page uses, in one place. The build bundles this file into the site.
 export { html, noChange, nothing, render, svg } from "lit-html";
-export { AsyncDirective, directive } from "lit-html/async-directive.js";
+export { AsyncDirective, Directive, directive } from "lit-html/async-directive.js";
 export { classMap } from "lit-html/directives/class-map.js";
 export { guard } from "lit-html/directives/guard.js";
 export { live } from "lit-html/directives/live.js";

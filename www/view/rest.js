@@ -1,7 +1,7 @@
 /**
  * Drawings that cost nothing while nobody looks: those that wait for the end of a gesture, and those in closed folds.
  */
-import { AsyncDirective, directive, html, noChange, nothing } from "../vendor.js";
+import { AsyncDirective, Directive, directive, html, noChange } from "../vendor.js";
 
 /**
  * What a drawing is made from; null: it stays as it is, for instance while something is dragged.
@@ -13,7 +13,7 @@ function areSame(keys, before) {
   return keys === null || (before !== null && keys.length === before.length && keys.every((key, index) => Object.is(key, before[index])));
 }
 
-class AtRest extends AsyncDirective {
+class AtRest extends Directive {
   /** @type {Keys} */
   keys = null;
   isDrawn = false;
@@ -35,10 +35,8 @@ class InFold extends AsyncDirective {
   fold = null;
   /** @type {Keys} */
   keys = null;
-  /** @type {Keys} */
-  drawn = null;
-  /** @type {() => unknown} */
-  draw = () => nothing;
+  /** What is not drawn yet. @type {(() => unknown)|null} */
+  waiting = null;
 
   /** @param {import("lit-html").ChildPart} part @param {[Keys, () => unknown]} made @returns {unknown} */
   update(part, [keys, draw]) {
@@ -48,25 +46,25 @@ class InFold extends AsyncDirective {
 
   /** @param {Keys} keys @param {() => unknown} draw @returns {unknown} */
   render(keys, draw) {
-    if (keys !== null) {
+    if (!areSame(keys, this.keys)) {
       this.keys = keys;
-      this.draw = draw;
+      this.waiting = draw;
     }
-    return this.fold?.open ? this.anew() : noChange;
+    return this.fold?.open ? this.drawn() : noChange;
   }
 
   /** @param {HTMLDetailsElement} fold */
   listen(fold) {
     fold.addEventListener("toggle", () => {
-      if (fold.open && this.isConnected) this.setValue(this.anew());
+      if (fold.open && this.isConnected) this.setValue(this.drawn());
     });
     return fold;
   }
 
-  anew() {
-    if (this.drawn !== null && areSame(this.keys, this.drawn)) return noChange;
-    this.drawn = this.keys;
-    return this.draw();
+  drawn() {
+    const draw = this.waiting;
+    this.waiting = null;
+    return draw ? draw() : noChange;
   }
 }
 
