@@ -6,6 +6,7 @@
 
 use glam::DVec3;
 
+use super::once::Once;
 use crate::gauss::gauss_legendre;
 
 /// Highest order of the images that are counted one by one.
@@ -30,6 +31,7 @@ pub struct Covered {
     step_m: f64,
     /// At equal steps from 0 to where even sound along the longest side has met a fourth wall.
     shares: Vec<[f64; MEETINGS]>,
+    once: Once,
 }
 
 impl Covered {
@@ -65,6 +67,7 @@ impl Covered {
             size_m,
             step_m,
             shares,
+            once: Once::new(size_m, step_m, STEPS),
         }
     }
 
@@ -84,6 +87,24 @@ impl Covered {
     #[must_use]
     pub fn step_m(&self) -> f64 {
         self.step_m
+    }
+
+    /// What was scattered once, at the same steps.
+    #[must_use]
+    pub fn once(&self) -> &Once {
+        &self.once
+    }
+
+    /// Mean over the area of the walls of what each of the pairs has.
+    #[must_use]
+    pub fn mean_of_walls(&self, values: &[[f64; 2]; 3]) -> f64 {
+        let [x, y, z] = self.size_m.to_array();
+        let areas_m2 = [y * z, z * x, x * y];
+        let pairs = areas_m2.iter().zip(values);
+        let sum: f64 = pairs
+            .map(|(area_m2, [one, other])| area_m2 * (one + other))
+            .sum();
+        sum / (2.0 * areas_m2.iter().sum::<f64>())
     }
 
     /// Probability of that many meetings across x, y and z after `step` steps; 0 above [`HIGHEST_ORDER`] in all.

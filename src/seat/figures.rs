@@ -1,8 +1,10 @@
 //! Figures of a seat: how much of the sound there is direct, early and late, and how clear it is.
 
 use std::f64::consts::PI;
+use std::sync::Arc;
 
 use super::covered::Covered;
+use super::late::LateSound;
 use super::tail::{LateBand, Tail, level_per_s};
 use crate::bands::{BANDS, Banded};
 use crate::numeric::{energy_to_db, sort_few};
@@ -33,14 +35,14 @@ pub fn sort_arrivals(arrivals: &mut [Arrival]) {
 /// What one loudspeaker sends to the seat apart from the late sound.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sound {
-    /// When the direct sound arrives, after it left, s.
-    pub direct_s: f64,
     /// Energy of the direct sound at the seat re on axis at 1 m; above 0.
     pub direct: Banded,
     /// Directivity factor of the loudspeaker on axis.
     pub q: Banded,
     /// The images of order 1 to 3, in any order.
     pub arrivals: Vec<Arrival>,
+    /// All that comes otherwise.
+    pub late: Arc<LateSound>,
 }
 
 /// What the late sound of the room follows from.
@@ -74,7 +76,7 @@ pub struct SeatFigures {
 /// Figures of a seat: mean energy of the loudspeakers, each re its own direct sound.
 ///
 /// ```text
-/// tail(t) = 4π c / (V Q) · max(0, g(t) − g_cov(t)),   t ≥ arrival of the direct sound
+/// direct + images + scattered once + 4π c / (V Q) · max(0, g(t) − g_cov(t) − g_once(t)),   t ≥ arrival of the direct sound
 /// ```
 ///
 /// # Source
@@ -115,9 +117,7 @@ impl BandFigures {
         let level_per_s = level_per_s(late.speed_of_sound_m_per_s, late.covered.volume_m3());
         let mut after = After::default();
         for (sound, images) in sounds.iter().zip(images) {
-            after.add(sound, images, band, |time_s| {
-                level_per_s / sound.q[band] * tail.after_s(time_s)
-            });
+            after.add(sound, images, band, &tail);
         }
         let count = sounds.len() as f64;
         let all = count + after.direct;
@@ -175,11 +175,11 @@ struct After {
 }
 
 impl After {
-    /// Adds a loudspeaker whose tail from a time on has the energy `tail`.
-    fn add(&mut self, sound: &Sound, images: &ImagesAfter, band: usize, tail: impl Fn(f64) -> f64) {
+    /// Adds a loudspeaker in a band with this tail.
+    fn add(&mut self, sound: &Sound, images: &ImagesAfter, band: usize, tail: &Tail<'_>) {
         let after = |edge: usize| {
-            let tail = tail(sound.direct_s + EDGES_S[edge]);
-            (images.0[edge][band] + tail) / sound.direct[band]
+            let late = sound.late.after(band, tail, EDGES_S[edge]);
+            (images.0[edge][band] + late) / sound.direct[band]
         };
         self.direct += after(0);
         self.early += after(1);

@@ -5,6 +5,9 @@ use crate::decay::Field;
 use crate::decay_curve::{Falling, NO_DECAY_PER_S, NO_SHARE};
 use crate::numeric::{exp, larger};
 
+/// What scatters: the six walls, in the order of the surfaces, and the furniture.
+pub const SCATTERERS: usize = 7;
+
 /// What the late sound of one band follows from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LateBand<'a> {
@@ -12,6 +15,10 @@ pub struct LateBand<'a> {
     pub terms: &'a [(f64, f64)],
     /// Share of the energy that goes on in its direction after each wall of the pairs along x, y, z: (1 − α)(1 − s).
     pub carried: [[f64; 2]; 3],
+    /// Share that a wall scatters, (1 − α) s.
+    pub scattered: [[f64; 2]; 3],
+    /// Sound that furniture sends on, scattered, 1/s: its hits times (1 − a).
+    pub furniture_per_s: f64,
     /// Loss on the way, m c + μ, 1/s.
     pub loss_per_s: f64,
 }
@@ -25,6 +32,10 @@ impl<'a> LateBand<'a> {
             carried: field.pairs.map(|pair| {
                 [0, 1].map(|wall| (1.0 - pair.absorption[wall]) * (1.0 - pair.scattering[wall]))
             }),
+            scattered: field.pairs.map(|pair| {
+                [0, 1].map(|wall| (1.0 - pair.absorption[wall]) * pair.scattering[wall])
+            }),
+            furniture_per_s: field.furniture_hits_per_s * (1.0 - field.furniture_absorption),
             loss_per_s: field.air_per_s + field.furniture_hits_per_s,
         }
     }
@@ -56,7 +67,10 @@ impl<'a> LateBand<'a> {
 pub struct Tail<'a> {
     band: LateBand<'a>,
     step_s: f64,
-    /// max(0, g − g_cov) at the steps of the table.
+    /// Share that each wall, and last the furniture on a metre of way, scatters.
+    sent_on: [f64; SCATTERERS],
+    to_wall_m: f64,
+    /// max(0, g − g_cov − g_once) at the steps of the table.
     density: [f64; STEPS + 1],
     /// Its time integral from each step on, s.
     after_s: [f64; STEPS + 1],
@@ -66,8 +80,11 @@ impl<'a> Tail<'a> {
     /// Splits the decay of a band.
     ///
     /// ```text
-    /// tail(t) = max(0, g(t) − g_cov(t)),   g_cov = exp(−(m c + μ) t) Σ_n P_n(c t) Π (1 − α)(1 − s)
+    /// tail(t) = max(0, g(t) − g_cov(t) − g_once(t)),   g_cov = exp(−(m c + μ) t) Σ_n P_n(c t) Π (1 − α)(1 − s)
+    /// g_once = exp(−(m c + μ) t) ( W(c t) Σ S (1 − α) s / Σ S + R(c t) μ (1 − a) / c )
     /// ```
+    ///
+    /// W and R: [`Covered::once`].
     ///
     /// # Accuracy
     /// Trapezoids over the table's steps, closed form beyond it: see `tests/seat.rs`.
@@ -76,11 +93,17 @@ impl<'a> Tail<'a> {
         let step_s = covered.step_m() / speed_of_sound_m_per_s;
         let whole = energies(band.terms, step_s);
         let carried = covered.carried(&band.carried);
+        let once = covered.once();
+        let from_walls = covered.mean_of_walls(&band.scattered);
+        let from_furniture = band.furniture_per_s / speed_of_sound_m_per_s;
         let kept = exp(-band.loss_per_s * step_s);
         let mut on_the_way = 1.0;
         let mut density = [0.0; STEPS + 1];
         for step in 0..=STEPS {
-            density[step] = larger(whole[step] - on_the_way * carried[step], 0.0);
+            let scattered =
+                from_walls * once.from_walls[step] + from_furniture * once.from_places_m[step];
+            let apart = carried[step] + scattered;
+            density[step] = larger(whole[step] - on_the_way * apart, 0.0);
             on_the_way *= kept;
         }
         let mut after_s = [band.beyond_s(STEPS as f64 * step_s); STEPS + 1];
@@ -88,11 +111,25 @@ impl<'a> Tail<'a> {
             after_s[step] = after_s[step + 1] + 0.5 * step_s * (density[step] + density[step + 1]);
         }
         Self {
+            sent_on: sent_on(&band, speed_of_sound_m_per_s),
+            to_wall_m: once.to_wall_m,
             band,
             step_s,
             density,
             after_s,
         }
+    }
+
+    /// Share of its energy that each wall scatters, and last the furniture on a metre of way, 1/m.
+    #[must_use]
+    pub fn sent_on(&self) -> [f64; SCATTERERS] {
+        self.sent_on
+    }
+
+    /// Mean way from any place in any direction to the first wall, m.
+    #[must_use]
+    pub fn to_wall_m(&self) -> f64 {
+        self.to_wall_m
     }
 
     /// Time integral of the tail from a time after the start on, s.
@@ -107,6 +144,12 @@ impl<'a> Tail<'a> {
         let (near, far) = (self.density[step], self.density[step + 1]);
         self.after_s[step] - self.step_s * part * (near + 0.5 * part * (far - near))
     }
+}
+
+fn sent_on(band: &LateBand<'_>, speed_of_sound_m_per_s: f64) -> [f64; SCATTERERS] {
+    let [[left, right], [front, back], [floor, ceiling]] = band.scattered;
+    let furniture = band.furniture_per_s / speed_of_sound_m_per_s;
+    [left, right, front, back, floor, ceiling, furniture]
 }
 
 /// g at the steps of the table.

@@ -42,7 +42,8 @@ impl Prepared {
         let found = bass(&with, &sources_m, seat_m, top_hz);
         let mut memory = Memory::default();
         let early = self.sounds(&room, plan, &sources, &mut memory, true);
-        let above = Heard::new(&room, &decay, &sources, &early, memory.covered(room.size_m));
+        let late = self.late_sounds(&room, plan, &sources, &mut memory);
+        let above = Heard::new(&room, &decay, &early, &late, memory.covered(room.size_m));
         // The octave of joining ends where the notes do.
         let joining_hz = joining_hz.min(found.stops_at_hz / std::f64::consts::SQRT_2);
         let response = above.joined(&found.response, joining_hz)?;

@@ -11,7 +11,7 @@ use crate::seat::{Covered, Sound};
 
 use super::memory::Memory;
 use super::prepared::Prepared;
-use super::seat::{seat_figures, sound};
+use super::seat::{at_seat, seat_figures};
 
 /// What the loudspeakers send to the seat in the room as described.
 #[derive(Clone, Debug)]
@@ -30,6 +30,7 @@ impl Heard {
     pub fn at(prepared: &Prepared, plan: &Plan, room: &Room, memory: &mut Memory) -> Option<Self> {
         let sources = prepared.sources(plan);
         let early = prepared.sounds(room, plan, &sources, memory, false);
+        let late = prepared.late_sounds(room, plan, &sources, memory);
         let met = |sound: &SourceEarly| {
             let images = sound.reflections.iter();
             images
@@ -37,7 +38,7 @@ impl Heard {
                 .collect()
         };
         (!early.is_empty()).then(|| Self {
-            sounds: sources.iter().zip(&early).map(sound).collect(),
+            sounds: at_seat(&sources, &early, &late),
             met: early.iter().map(met).collect(),
             covered: memory.covered(room.size_m).clone(),
             mirrored: mirrored(&fields(room)),

@@ -10,13 +10,14 @@ use crate::decay::{Decay, decay};
 use crate::early::{Early, Source, SourceEarly};
 use crate::listen::{LateSlices, Pickup, Ringing, Sent, ToSeat, Way, notes};
 use crate::room::Room;
-use crate::seat::{LateBand, Tail, level_per_s};
+use crate::seat::{LateSound, Tail};
 use crate::spectrum::FINE;
 
 use super::bass::{MOST_JOINING_HZ, bass_room};
 use super::figures::mid;
 use super::memory::Memory;
 use super::prepared::Prepared;
+use super::response::tails;
 
 /// What is left of the energy when it ends: −80 dB, so that its curve is whole down to −70 dB.
 const LEFT: f64 = 1e-8;
@@ -64,22 +65,20 @@ impl Prepared {
         }
         let low = with_notes.then(|| Low::new(&room, &decay, seat_m, pickup));
         let early = self.sounds(&room, plan, &sources, memory, true);
-        let covered = memory.covered(room.size_m);
-        let c = room.air.speed_of_sound_m_per_s;
-        let tail = |band: usize| {
-            let late = LateBand::new(&decay.fields[band], &decay.sums[band].terms);
-            Tail::new(covered, late, c)
-        };
-        let tails: Vec<Tail<'_>> = (0..BANDS).map(tail).collect();
+        let late = self.late_sounds(&room, plan, &sources, memory);
+        let tails = tails(&room, &decay, memory.covered(room.size_m));
         let heard: Vec<Heard<'_>> = sources
             .iter()
             .zip(&early)
-            .map(|(source, early)| Heard::new(source, early, seat_m, &room, &tails, low.as_ref()))
+            .zip(&late)
+            .map(|((source, early), late)| {
+                Heard::new(source, early, seat_m, late, &tails, low.as_ref())
+            })
             .collect();
         let until_s = heard.iter().map(Heard::until_s).fold(0.0, f64::max);
         Ok(ToSeat {
             sent: heard.into_iter().map(Heard::sent).collect(),
-            speed_of_sound_m_per_s: c,
+            speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
             joining_hz: low.map(|low| low.joining_hz),
             until_s,
         })
@@ -91,8 +90,7 @@ struct Heard<'a> {
     ways: Vec<Way>,
     notes: Vec<Ringing>,
     tails: &'a [Tail<'a>],
-    /// Per band, of the late sound: energy per second re direct on axis at 1 m.
-    level_per_s: [f64; BANDS],
+    late: &'a LateSound,
 }
 
 impl<'a> Heard<'a> {
@@ -100,12 +98,10 @@ impl<'a> Heard<'a> {
         source: &Source,
         early: &SourceEarly,
         seat_m: DVec3,
-        room: &Room,
+        late: &'a LateSound,
         tails: &'a [Tail<'a>],
         low: Option<&Low>,
     ) -> Self {
-        let q = source.directivity.pattern().q();
-        let level = level_per_s(room.air.speed_of_sound_m_per_s, room.volume_m3());
         let direct = Way {
             time_s: early.direct.time_s,
             direction: (source.position_m - seat_m).normalize_or(DVec3::NEG_Y),
@@ -118,13 +114,14 @@ impl<'a> Heard<'a> {
             ways: std::iter::once(direct).chain(images).collect(),
             notes: low.map_or_else(Vec::new, |low| low.notes(source.position_m)),
             tails,
-            level_per_s: std::array::from_fn(|band| level / q[band]),
+            late,
         }
     }
 
     /// Energy of the late sound from a time on.
     fn after(&self, band: usize, time_s: f64) -> f64 {
-        self.level_per_s[band] * self.tails[band].after_s(time_s)
+        let since_s = time_s - self.direct_s();
+        self.late.after(band, &self.tails[band], since_s)
     }
 
     fn direct_s(&self) -> f64 {

@@ -84,6 +84,7 @@ impl Prepared {
         let (mid, statistics_from_hz) = mid(&decay, room.volume_m3());
         let sources = self.sources(plan);
         let sounds = self.sounds(&room, plan, &sources, memory, false);
+        let late = self.late_sounds(&room, plan, &sources, memory);
         let covered = memory.covered(room.size_m);
         Some(PlanReport {
             name: plan.name.clone(),
@@ -104,7 +105,7 @@ impl Prepared {
             },
             surer: None,
             reflections: self.reflections(plan, &sounds, detail.highest_order()),
-            seat: seat_report(&room, &decay, &sources, &sounds, covered),
+            seat: seat_report(&room, &decay, &sources, &sounds, &late, covered),
             field: field_report(&room, &decay),
             flutter: flutter_report(&decay),
             response: None,

@@ -1,15 +1,17 @@
 //! The response at the seat over all frequencies: images and late sound above, the room's modes below.
 
+use std::sync::Arc;
+
 use num_complex::Complex64;
 
 use crate::bands::{BANDS, Banded};
 use crate::bass;
 use crate::decay::Decay;
-use crate::early::{Source, SourceEarly};
+use crate::early::SourceEarly;
 use crate::report::{Levels, ResponseReport, Series};
 use crate::room::Room;
 use crate::seat::{
-    Above, Covered, LateBand, Response, Tail, Wave, above, frequencies_hz, join, level_per_s,
+    Above, Covered, LateBand, LateSound, Response, Tail, Wave, above, frequencies_hz, join,
     levels_db, third_octaves,
 };
 use crate::spectrum::{FINE, frequency_hz};
@@ -28,16 +30,16 @@ impl Heard {
     pub fn new(
         room: &Room,
         decay: &Decay,
-        sources: &[Source],
         early: &[SourceEarly],
+        late: &[Arc<LateSound>],
         covered: &Covered,
     ) -> Self {
         let frequency_hz = frequencies_hz();
-        let late = late_after_s(room, decay, covered);
-        let mut loudspeakers = sources
+        let tails = tails(room, decay, covered);
+        let mut loudspeakers = early
             .iter()
-            .zip(early)
-            .map(|(source, early)| heard_of(room, source, early, &late));
+            .zip(late)
+            .map(|(early, late)| heard_of(early, late, &tails));
         let response = match (loudspeakers.next(), loudspeakers.next()) {
             (Some(left), Some(right)) => Some(above(&[left, right], &frequency_hz)),
             _ => None,
@@ -84,8 +86,8 @@ fn levels(frequency_hz: &[f64], [left, right, both]: [&[f64]; 3]) -> Levels {
     }
 }
 
-/// Per band, what the tail still brings after a time, s.
-fn late_after_s<'a>(room: &Room, decay: &'a Decay, covered: &Covered) -> Vec<Tail<'a>> {
+/// The late sound that is alike everywhere, per band.
+pub(super) fn tails<'a>(room: &Room, decay: &'a Decay, covered: &Covered) -> Vec<Tail<'a>> {
     let c = room.air.speed_of_sound_m_per_s;
     (0..BANDS)
         .map(|band| {
@@ -96,9 +98,7 @@ fn late_after_s<'a>(room: &Room, decay: &'a Decay, covered: &Covered) -> Vec<Tai
 }
 
 /// One loudspeaker: direct sound and images of low order as waves, the rest as energy.
-fn heard_of(room: &Room, source: &Source, early: &SourceEarly, tails: &[Tail<'_>]) -> Above {
-    let q = source.directivity.pattern().q();
-    let level_per_s = level_per_s(room.air.speed_of_sound_m_per_s, room.volume_m3());
+fn heard_of(early: &SourceEarly, late: &LateSound, tails: &[Tail<'_>]) -> Above {
     let direct_s = early.direct.time_s;
     let with_phase = |image: &&crate::early::Early| image.path.order() < WITHOUT_PHASE;
     let images = early
@@ -114,7 +114,7 @@ fn heard_of(room: &Room, source: &Source, early: &SourceEarly, tails: &[Tail<'_>
         .iter()
         .filter(|image| !with_phase(image))
         .fold(Banded::constant(0.0), |sum, image| sum + image.energy);
-    let tail = Banded::from_fn(|band| level_per_s / q[band] * tails[band].after_s(direct_s));
+    let tail = Banded::from_fn(|band| late.after(band, &tails[band], 0.0));
     Above {
         waves: std::iter::once(direct_wave(early)).chain(images).collect(),
         late: without_phase + tail,

@@ -1,11 +1,19 @@
 //! What reaches the seat of a plan: images and decay put together for the report.
 
+use std::sync::Arc;
+
 use crate::bands::BANDS;
 use crate::decay::{Decay, Field};
 use crate::early::{Source, SourceEarly};
 use crate::report::SeatReport;
 use crate::room::Room;
-use crate::seat::{Arrival, Covered, Late, LateBand, SeatFigures, Sound, figures};
+use crate::scenario::document::Plan;
+use crate::seat::{
+    Arrival, Covered, Late, LateBand, LateSound, Placing, SeatFigures, Sound, figures,
+};
+
+use super::memory::Memory;
+use super::prepared::Prepared;
 
 /// Figures of the seat; none without loudspeakers.
 pub(super) fn seat_report(
@@ -13,12 +21,13 @@ pub(super) fn seat_report(
     decay: &Decay,
     sources: &[Source],
     early: &[SourceEarly],
+    late: &[Arc<LateSound>],
     covered: &Covered,
 ) -> Option<SeatReport> {
     if early.is_empty() {
         return None;
     }
-    let sounds: Vec<Sound> = sources.iter().zip(early).map(sound).collect();
+    let sounds = at_seat(sources, early, late);
     let terms = |band: usize| &decay.sums[band].terms[..];
     let c = room.air.speed_of_sound_m_per_s;
     let figures = seat_figures(&decay.fields, terms, covered, c, &sounds);
@@ -53,10 +62,46 @@ pub(super) fn seat_figures<'a>(
     figures(&late, sounds)
 }
 
-/// Direct sound and images of one loudspeaker, without what depends on its place in a list.
-pub(super) fn sound((source, early): (&Source, &SourceEarly)) -> Sound {
+impl Prepared {
+    /// The late sound of every loudspeaker of a plan at its seat; nothing without a seat.
+    pub(super) fn late_sounds(
+        &self,
+        room: &Room,
+        plan: &Plan,
+        sources: &[Source],
+        memory: &mut Memory,
+    ) -> Vec<Arc<LateSound>> {
+        let Some(seat) = self.scenario.listening_of(plan).seat else {
+            return Vec::new();
+        };
+        let placing = |source: &Source| Placing {
+            size_m: room.size_m,
+            source_m: source.position_m,
+            axis: source.axis,
+            directivity: source.directivity,
+            seat_m: seat.point_m(),
+            furniture_per_m: room.furniture_hits_per_m(),
+            air_per_m: room.air.attenuation_per_m,
+            speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
+        };
+        memory.late(sources.iter().map(placing).collect())
+    }
+}
+
+/// What each loudspeaker sends to the seat.
+pub(super) fn at_seat(
+    sources: &[Source],
+    early: &[SourceEarly],
+    late: &[Arc<LateSound>],
+) -> Vec<Sound> {
+    let sounds = sources.iter().zip(early).zip(late);
+    sounds
+        .map(|((source, early), late)| sound(source, early, late))
+        .collect()
+}
+
+fn sound(source: &Source, early: &SourceEarly, late: &Arc<LateSound>) -> Sound {
     Sound {
-        direct_s: early.direct.time_s,
         direct: early.direct.energy,
         q: source.directivity.pattern().q(),
         arrivals: early
@@ -67,5 +112,6 @@ pub(super) fn sound((source, early): (&Source, &SourceEarly)) -> Sound {
                 energy: image.energy,
             })
             .collect(),
+        late: Arc::clone(late),
     }
 }

@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 161] = [
+const ORDER: [&str; 163] = [
     "error",
     "numeric",
     "gauss",
@@ -55,8 +55,10 @@ const ORDER: [&str; 161] = [
     "decay",
     "field_shape",
     "classical",
+    "seat/once",
     "seat/covered",
     "seat/tail",
+    "seat/late",
     "seat/figures",
     "seat/comb",
     "seat/response",
