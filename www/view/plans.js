@@ -11,10 +11,13 @@ import { planLabel, planName } from "../model/words.js";
 import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
 
+/** So many plans, today's among them, have a row together with what can be done with them; more wrap. */
+const ON_ONE_ROW = 4;
+
 /** @param {Scene} scene */
 export function plansBar(scene) {
   const { document } = scene;
-  return html`<nav class="plans" aria-label="Plans">
+  return html`<nav class="plans ${document.plans.length > ON_ONE_ROW ? "is-many" : ""}" aria-label="Plans">
     ${document.plans.map((_, index) => tab(scene, index))}
     ${document.plans.length < MOST.plans && !isReadOnly(scene)
       ? html`<button type="button" class="tab new" @click=${() => scene.dispatch({ type: "add-plan" })}>New plan</button>` : nothing}
