@@ -1,10 +1,11 @@
 // `npm run lighthouse` audits the page that `cargo serve` is serving, without a network, beside a bare page of the same run:
-// accessibility and best practices have to be whole, hardly anything may shift, and loading may cost few points more.
+// accessibility and best practices have to be whole, hardly anything may shift, and loading may cost few points more. Once as on
+// a desk, once as on a phone with a quarter of the machine's speed.
 import { createServer } from "node:http";
 import { env, exit } from "node:process";
 import { brotliCompressSync } from "node:zlib";
 import { chromium } from "@playwright/test";
-import lighthouse from "lighthouse";
+import lighthouse, { desktopConfig } from "lighthouse";
 import { findChromium } from "./chromium.js";
 
 /** @typedef {{accessibility: number, practices: number, performance: number, shift: number, faults: string[]}} Marks */
@@ -17,13 +18,18 @@ const RUNS = Number(env.SEATWARD_LIGHTHOUSE_RUNS ?? 3);
 const BARE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="description" content="A bare page."><title>Bare</title></head><body><main><h1>A bare page</h1><p>With a paragraph.</p></main></body></html>`;
 
-/** @param {string} url @param {number} port @returns {Promise<Marks>} */
-async function audit(url, port) {
-  const result = await lighthouse(url, { port, output: "json", logLevel: "error", onlyCategories: ["performance", "accessibility", "best-practices"] });
+/** What the page is looked at with; nothing said is Lighthouse's phone. @type {Record<string, import("lighthouse").Config|undefined>} */
+const FORMS = Object.freeze({ desk: desktopConfig, phone: undefined });
+
+/** @typedef {{port: number, form: string}} Way */
+
+/** @param {string} url @param {Way} way @returns {Promise<Marks>} */
+async function audit(url, { port, form }) {
+  const result = await lighthouse(url, { port, output: "json", logLevel: "error", onlyCategories: ["performance", "accessibility", "best-practices"] }, FORMS[form]);
   if (!result || result.lhr.runtimeError) throw new Error(`no audit of ${url}: ${result?.lhr.runtimeError?.message ?? "no result"}`);
   const { categories, audits } = result.lhr;
   const times = ["first-contentful-paint", "largest-contentful-paint", "total-blocking-time", "speed-index"].map((name) => `${audits[name].title} ${audits[name].displayValue}`).join(", ");
-  console.log(`${new URL(url).pathname}: ${times}`);
+  console.log(`${form}, ${new URL(url).pathname}: ${times}`);
   const mark = (/** @type {string} */ name) => Math.round((categories[name].score ?? 0) * 100);
   const faults = ["accessibility", "best-practices"].flatMap((name) => categories[name].auditRefs
     .filter(({ id, weight }) => weight > 0 && audits[id].score !== null && Number(audits[id].score) < 1).map(({ id }) => `${id}: ${audits[id].title}`));
@@ -33,11 +39,11 @@ async function audit(url, port) {
 /** @param {number[]} values */
 const middle = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
-/** The middle of several audits, and every fault of any. @param {string} url @param {number} port @returns {Promise<Marks>} */
-async function audits(url, port) {
+/** The middle of several audits, and every fault of any. @param {string} url @param {Way} way @returns {Promise<Marks>} */
+async function audits(url, way) {
   /** @type {Marks[]} */
   const runs = [];
-  for (let run = 0; run < RUNS; run += 1) runs.push(await audit(url, port));
+  for (let run = 0; run < RUNS; run += 1) runs.push(await audit(url, way));
   const of = (/** @type {"accessibility"|"practices"|"performance"|"shift"} */ key) => middle(runs.map((one) => one[key]));
   return { accessibility: of("accessibility"), practices: of("practices"), performance: of("performance"), shift: of("shift"), faults: [...new Set(runs.flatMap(({ faults }) => faults))] };
 }
@@ -80,15 +86,21 @@ const spare = createServer();
 const debugPort = await listening(spare);
 await new Promise((resolve) => spare.close(resolve));
 const browser = await chromium.launch({ executablePath: await findChromium(), args: ["--no-sandbox", `--remote-debugging-port=${debugPort}`] });
-const bare = await audits(`${host}bare.html`, debugPort);
-const page = await audits(host, debugPort);
+/** @type {{form: string, bare: Marks, page: Marks}[]} */
+const all = [];
+for (const form of Object.keys(FORMS)) {
+  const way = { port: debugPort, form };
+  all.push({ form, bare: await audits(`${host}bare.html`, way), page: await audits(host, way) });
+}
 await browser.close();
 server.closeAllConnections();
 server.close();
-for (const [name, marks] of Object.entries({ "bare page": bare, "the page": page })) {
-  console.log(`${name}: accessibility ${marks.accessibility}, best practices ${marks.practices}, performance ${marks.performance}, layout shift ${marks.shift.toFixed(3)}`);
+for (const { form, bare, page } of all) {
+  for (const [name, marks] of Object.entries({ "bare page": bare, "the page": page })) {
+    console.log(`${form}, ${name}: accessibility ${marks.accessibility}, best practices ${marks.practices}, performance ${marks.performance}, layout shift ${marks.shift.toFixed(3)}`);
+  }
+  for (const fault of page.faults) console.log(`  ${fault}`);
 }
-for (const fault of page.faults) console.log(`  ${fault}`);
-const missed = failures(page, bare);
+const missed = all.flatMap(({ form, bare, page }) => failures(page, bare).map((one) => `${form}: ${one}`));
 for (const one of missed) console.log(`missed: ${one}`);
 exit(missed.length === 0 ? 0 : 1);
