@@ -35,10 +35,10 @@ export const ORIGINS = Object.freeze({
     limits: "One bounce alone; in a room many overlap and fill each other's dips. A hard wall keeps the sign of the pressure; a soft piece shifts the dips a little. Ears also hear where a bounce comes from, which a curve does not show.",
   },
   shares: {
-    formula: "Of all energy that reaches the seat: what comes straight from the loudspeaker, what comes within 20 ms after it, and what comes later. The first two come from the bounces, the third from the decay. The three sum to 100 %.",
+    formula: "Of all energy that reaches the seat: what comes straight from the loudspeaker, what comes within 20 ms after it, and what comes later. The first two come mostly from the bounces and the third from the decay; sound that a wall or a thing has scattered is followed from there. The three sum to 100 %.",
     inputs: "All that bounces and decay rest on, and the type of the loudspeakers.",
     source: "Clarity C50 and C80 as ISO 3382-1:2009; critical distance as Kuttruff, Room Acoustics. The border at 20 ms is a choice of this page.",
-    limits: "Late sound is that of the whole room; a seat in an odd corner can differ. No person sits at the seat.",
+    limits: "Late sound that was scattered more than once is that of the whole room; a seat close to a wall can differ by 3 %. No person sits at the seat.",
   },
   response: {
     formula: "Above the bass: direct sound and the bounces off up to two surfaces added as waves, all later sound as energy. In the bass: the room's own notes. Both are joined where the notes lie too close to be told apart. The thick line is the mean over a third of an octave.",
