@@ -67,6 +67,23 @@ describe("dragging", () => {
     assert.equal(pieces(run(first, { type: "set-snap", snap: false }, start, move("left", 4.813, 1, 0.03), end))[0].u_m, 4.813);
   });
 
+  it("stays the very same state while the piece holds where it is, so that nothing is computed or drawn anew", () => {
+    const held = run(begin({ pieces: [piece("left", 1, 1)] }), start, move("left", 4.813, 1, 0.03));
+    assert.equal(run(held, move("left", 4.81, 1, 0.03)), held);
+    assert.notEqual(run(held, move("left", 4.813, 1.2, 0.03)).drag.document, held.drag.document);
+    const fromShelf = run(begin(), fresh(), move("left", 4.813, 1, 0.03));
+    assert.equal(run(fromShelf, move("left", 4.81, 1, 0.03)), fromShelf);
+    const refused = run(begin({ pieces: [piece("left", 1, 1)], limits: { bare: ["ceiling"] } }), start, move("ceiling", 1, 1));
+    assert.notEqual(run(refused, move("ceiling", 1.1, 1)), refused, "where it is wanted is drawn");
+  });
+
+  it("keeps its document while only what stops the piece is another one", () => {
+    const stopped = run(begin({ pieces: [piece("left", 1, 1), piece("left", 3, 1)] }), start, move("left", 2.5, 1));
+    const further = run(stopped, move("left", 2.6, 1));
+    assert.equal(further.drag.document, stopped.drag.document);
+    assert.notDeepEqual(further.drag.wanted, stopped.drag.wanted);
+  });
+
   it("is put back by anything else that happens, and undo does only that", () => {
     const first = begin({ pieces: [piece("left", 1, 1)] });
     const moved = run(first, { type: "nudge-piece", index: 0, du_m: 0.1, dv_m: 0 });

@@ -58,7 +58,7 @@ function headNames(series, width_px) {
   const x = scaleLinear().domain([0, 1]).range([LEFT_PX, width_px - 2]);
   const early = Math.max(x(series.middle.direct), LEFT_PX + 42);
   return svg`<text class="ax" x=${LEFT_PX} y="12">direct</text>
-    <text class="ax" x=${early} y="12">first 20 ms</text>
+    <text class="ax" x=${px(early)} y="12">first 20 ms</text>
     <text class="ax" x=${width_px - 2} y="12" text-anchor="end">later</text>`;
 }
 

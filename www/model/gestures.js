@@ -18,7 +18,8 @@ import { planForNew, problem } from "./plans.js";
 import { resize } from "./resize.js";
 import { resizeCorner, resizeStand } from "./resize_places.js";
 import { apart, movedTogether } from "./rigid.js";
-import { group, laidPieceAt, withPiece } from "./sheet.js";
+import { group, laidPieceAt } from "./sheet.js";
+import { afterMove, documentWith } from "./still.js";
 import { companions, moveLabel, stopText, targetsOf } from "./together.js";
 import { kindName, planName, sentence } from "./words.js";
 
@@ -79,9 +80,9 @@ export function dragMove(state, action) {
   const free = apart(drag.base, state.shown, along.rest, drag.kind === "new" ? null : drag.index);
   const placed = place(free.document, state.shown, piece, free.index, action, snapOptions(state, free.document, action.tolerance_m));
   if (placed.legal && drag.from && (along.twin !== null || along.rest.length > 0)) return moveAlong(state, drag, drag.from, placed, along, action.surface);
-  const document = placed.legal ? withPiece(drag.base, state.shown, drag.index, placed.piece) : drag.base;
+  const document = placed.legal ? documentWith(state, drag, placed) : drag.base;
   const { legal, reason, wanted, guides } = placed;
-  return { ...state, surface: action.surface, drag: { ...drag, document, over: true, legal, reason, wanted, guides } };
+  return afterMove(state, { ...drag, document, over: true, legal, reason, wanted, guides }, action.surface);
 }
 
 /** Nothing goes along. */
