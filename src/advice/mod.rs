@@ -21,7 +21,7 @@ pub use free::{Boom, FreeAdvice, FreeMove, Moved};
 pub use objective::{FIGURES, Figures, Objective, Outcome, Steps, Weights};
 pub use places::{Mark, Places, Refusal, Spot};
 pub use plan::{Bite, PlanAdvice, Purpose, Reason, Today, Writer};
-pub use rules::{Home, Rule, Shape, is_visible, needs_holes};
+pub use rules::{Home, Rule, Shape, is_visible, looks, needs_holes};
 pub use scales::{Change, Load, Scales};
 pub use search::{Bought, Bounds, Search};
 pub use surfaces::{Cover, SurfaceAdvice, SurfaceWork, Why};

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::geometry::{Rect, Surface, stored_m};
 use crate::scenario::Scenario;
-use crate::scenario::document::{Edge, Kind, MadeOf, Piece, Place, Role, Stands};
+use crate::scenario::document::{Edge, Kind, Looks, MadeOf, Piece, Place, Role, Stands};
 
 use super::rules::{Home, Obstacle, Rule, Shape, foot_m, is_wall};
 use super::space::{Block, metres, nearest_free, ticks, ticks_above, ticks_below};
@@ -120,11 +120,31 @@ pub fn stands(shape: Shape<'_>) -> Stands {
 
 fn lies_on(shape: Shape<'_>, surface: Surface) -> bool {
     match stands(shape) {
+        // What looks like furniture hangs under no ceiling.
+        Stands::Surface if shape.kind.looks == Some(Looks::Furniture) => is_wall(surface),
         Stands::Surface => surface != Surface::Floor,
         Stands::Floor => surface == Surface::Floor,
         Stands::Curtain => is_wall(surface),
         Stands::Corner | Stands::Stand => false,
     }
+}
+
+/// Whether a kind looks like what the home allows, in the places that it is meant for.
+pub(super) fn may_look(scenario: &Scenario, kind: &Kind) -> bool {
+    let is_soft_furnishing = || {
+        let depth_m = kind.depth_m();
+        matches!(
+            stands(Shape { kind, depth_m }),
+            Stands::Curtain | Stands::Floor
+        )
+    };
+    let looks = kind
+        .looks
+        .or_else(|| is_soft_furnishing().then_some(Looks::Furniture));
+    let limits = scenario.limits.as_ref();
+    limits.is_none_or(|limits| {
+        limits.looks_like.is_empty() || looks.is_some_and(|one| limits.looks_like.contains(&one))
+    })
 }
 
 /// Whether a kind is meant for a surface: a curtain hangs where a window is, and anywhere in a room without windows.

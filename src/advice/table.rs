@@ -13,7 +13,7 @@ use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
-use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored};
+use super::places::{Finder, Mark, Places, Refusal, Spot, may_look, mirrored};
 use super::route::{Floor, Joined};
 use super::rules::{Covered, Home, Rule, Shape, is_visible, visible};
 
@@ -92,7 +92,7 @@ pub struct Table {
     pub most_visible: usize,
     /// What found no place.
     pub refusals: Vec<Refusal>,
-    /// Whether any kind that is offered has a price.
+    /// Whether any kind that may be looked at has a price.
     pub is_priced: bool,
     /// Kinds that places were looked for, by their numbers in the kit.
     pub(super) kinds: Vec<usize>,
@@ -107,7 +107,8 @@ pub struct Table {
     strips: Vec<Rect>,
 }
 
-/// Kinds that are offered, by number: with a price if any has one. What costs nothing is owned, and no more of it is offered.
+/// Kinds that are offered, by number: with a price if any that may be looked at has one. What costs nothing is owned, and no
+/// more of it is offered.
 fn offered(scenario: &Scenario) -> Vec<usize> {
     let priced = |kind: &usize| {
         scenario.kit[*kind]
@@ -116,11 +117,12 @@ fn offered(scenario: &Scenario) -> Vec<usize> {
     };
     let all = 0..scenario.kit.len();
     let with_price: Vec<usize> = all.clone().filter(priced).collect();
-    if !with_price.is_empty() {
+    let looks_right = |kind: &usize| may_look(scenario, &scenario.kit[*kind]);
+    if with_price.iter().any(looks_right) {
         return with_price;
     }
-    all.filter(|kind| scenario.kit[*kind].price_of_one().is_none())
-        .collect()
+    let is_open = |kind: &usize| priced(kind) || scenario.kit[*kind].price_of_one().is_none();
+    all.filter(is_open).collect()
 }
 
 /// The bounce marks of first order.
@@ -297,7 +299,7 @@ impl Table {
             is_priced: scenario
                 .kit
                 .iter()
-                .any(|kind| kind.price_of_one().is_some()),
+                .any(|kind| kind.price_of_one().is_some() && may_look(scenario, kind)),
             kinds: kinds.to_vec(),
             bounces: bounces(&ground),
             ground: Arc::new(ground),

@@ -245,6 +245,8 @@ pub struct HomeLimits {
     pub max_height_m: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub max_visible: Option<u32>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub looks_like: Vec<Looks>,
 }
 
 /// A kind of piece, as it hangs upright.
@@ -272,6 +274,8 @@ pub struct Kind {
     pub stands: Option<Stands>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fullness: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub looks: Option<Looks>,
     pub absorber: MadeOf,
 }
 
@@ -308,6 +312,16 @@ pub enum Stands {
     Curtain,
     /// On the floor.
     Floor,
+}
+
+/// What a piece may be taken for; one that says nothing is plainly a panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Looks {
+    /// A picture.
+    Picture,
+    /// A piece of furniture.
+    Furniture,
 }
 
 /// Scattering: one number, or one per band of the data beside it.

@@ -9,6 +9,7 @@ mod free;
 #[allow(dead_code, reason = "only some draws are needed here")]
 mod generator;
 mod legal;
+mod looks;
 mod quality;
 mod refusals;
 mod refused;
