@@ -107,7 +107,7 @@ const LIMITS: [(&str, f64, f64); 25] = [
     ("/room/furnishings/0/count", 1.0, 100.0),
     ("/room/surfaces/right/parts/0/depth_m", 0.0, 5.0),
     ("/room/surfaces/back/parts/0/swing_m", 0.0, 3.0),
-    ("/listening/loudspeakers/0/toe_in_deg", -90.0, 90.0),
+    ("/listening/loudspeakers/0/toe_in_deg", -180.0, 180.0),
     ("/listening/loudspeakers/0/x_m", 0.0, 4.0),
     ("/listening/loudspeakers/0/y_m", 0.0, 5.0),
     ("/listening/seat/z_m", 0.0, 2.5),

@@ -3,6 +3,7 @@
 mod amount;
 mod cover;
 mod free;
+mod moving;
 mod objective;
 mod places;
 mod plan;
@@ -12,6 +13,7 @@ mod scales;
 mod search;
 mod space;
 mod surfaces;
+mod swap;
 mod table;
 mod tasks;
 mod windows;

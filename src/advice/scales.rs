@@ -262,8 +262,8 @@ impl Scales {
                     load.energies[loudspeaker][wall]
                 };
                 all += energy;
-                if wall < 2 {
-                    sides[wall] += energy;
+                if let Some(side) = table.sides.iter().position(|one| *one as usize == wall) {
+                    sides[side] += energy;
                 }
             }
             let own = screens

@@ -92,6 +92,8 @@ pub struct Table {
     pub most_visible: usize,
     /// What found no place.
     pub refusals: Vec<Refusal>,
+    /// The walls at either side of who listens.
+    pub(super) sides: [Surface; 2],
     /// Whether any kind that may be looked at has a price.
     pub is_priced: bool,
     /// Kinds that places were looked for, by their numbers in the kit.
@@ -295,6 +297,7 @@ impl Table {
             candidates: Vec::new(),
             there: count,
             most_visible: most_visible(scenario, pieces),
+            sides: sides(listening.wall_ahead()),
             refusals,
             is_priced: scenario
                 .kit
@@ -614,6 +617,14 @@ impl<'a> Ways<'a> {
             let with = [&self.there[..], &[foot]].concat();
             !self.floor.keeps(&self.joined, &with)
         })
+    }
+}
+
+/// The walls at either side of who faces a wall.
+const fn sides(ahead: Surface) -> [Surface; 2] {
+    match ahead {
+        Surface::Left | Surface::Right => [Surface::Front, Surface::Back],
+        _ => [Surface::Left, Surface::Right],
     }
 }
 

@@ -594,6 +594,30 @@ impl Scenario {
     }
 }
 
+impl Listening {
+    /// The wall that whoever sits there has ahead, behind the loudspeakers; without a seat or loudspeakers the front wall.
+    #[must_use]
+    pub fn wall_ahead(&self) -> Surface {
+        let Some(seat) = self.seat else {
+            return Surface::Front;
+        };
+        let ways = self.loudspeakers.iter();
+        let ahead: glam::DVec3 = ways.map(|one| one.spot.point_m() - seat.point_m()).sum();
+        if ahead.x.abs() > ahead.y.abs() {
+            return if ahead.x < 0.0 {
+                Surface::Left
+            } else {
+                Surface::Right
+            };
+        }
+        if ahead.y > 0.0 {
+            Surface::Back
+        } else {
+            Surface::Front
+        }
+    }
+}
+
 impl RoomFacts {
     /// Width, length and height, m.
     #[must_use]

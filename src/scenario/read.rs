@@ -263,7 +263,7 @@ fn loudspeaker(fields: Fields) -> Loudspeaker {
     let loudspeaker = Loudspeaker {
         spot: spot(&fields),
         directivity: fields.word_or_none("directivity", &KINDS),
-        toe_in_deg: fields.number_or_none("toe_in_deg", Span::new(-90.0, 90.0, "°")),
+        toe_in_deg: fields.number_or_none("toe_in_deg", Span::new(-180.0, 180.0, "°")),
     };
     fields.finish();
     loudspeaker

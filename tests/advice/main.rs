@@ -16,5 +16,6 @@ mod refused;
 mod rooms;
 mod route;
 mod stories;
+mod swap;
 mod walker;
 mod windows;
