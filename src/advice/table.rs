@@ -13,7 +13,7 @@ use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
-use super::places::{Finder, Mark, Places, Refusal, Spot, may_look, mirrored};
+use super::places::{Finder, Mark, Places, Refusal, Spot, Walked, may_look, mirrored};
 use super::route::{Floor, Joined};
 use super::rules::{Covered, Home, Rule, Shape, is_visible, visible};
 
@@ -193,6 +193,7 @@ fn places_about(
         home,
         marks: &marks(ground),
         there: &there,
+        ways: &walked(prepared, home, pieces),
     };
     let kinds: Vec<(usize, Shape<'_>)> = kinds
         .iter()
@@ -285,8 +286,13 @@ impl Table {
             scenario,
             listening,
         };
-        let ways = Ways::beside(prepared, home, &spots);
-        let closes = |spot: &Spot| ways.closes(spot);
+        let ways = walked(prepared, home, pieces);
+        let shapes = shapes(prepared);
+        // Without others that is a matter of the rules for the piece alone.
+        let closes = |spot: &Spot| {
+            let shape = shapes[spot.kind];
+            !ways.there.is_empty() && ways.closes(home, shape, &spot.piece.place)
+        };
         let fresh = |spot: &Spot| !pieces.contains(&spot.piece) && !closes(spot);
         let mut refusals = places.refusals;
         refusals.extend(refused_spots(&places.spots, Rule::Route, closes));
@@ -584,39 +590,18 @@ fn refused_spots(spots: &[Spot], rule: Rule, is_out: impl Fn(&Spot) -> bool) -> 
 }
 
 /// Ways to walk beside pieces that are there.
-struct Ways<'a> {
-    home: Home<'a>,
-    shapes: Vec<Shape<'a>>,
-    floor: Floor,
-    there: Vec<Rect>,
-    joined: Joined,
-}
-
-impl<'a> Ways<'a> {
-    fn beside(prepared: &'a Prepared, home: Home<'a>, there: &[Spot]) -> Self {
-        let shapes = shapes(prepared);
-        let floor = home.floor();
-        let foot = |spot: &Spot| home.in_the_way(shapes[spot.kind], &spot.piece.place);
-        let there: Vec<Rect> = there.iter().filter_map(foot).collect();
-        Self {
-            joined: floor.joined(&there),
-            home,
-            shapes,
-            floor,
-            there,
-        }
-    }
-
-    /// Whether one more piece closes a way; without others that is a matter of the rules for the piece alone.
-    fn closes(&self, spot: &Spot) -> bool {
-        let foot = self
-            .home
-            .in_the_way(self.shapes[spot.kind], &spot.piece.place)
-            .filter(|_| !self.there.is_empty());
-        foot.is_some_and(|foot| {
-            let with = [&self.there[..], &[foot]].concat();
-            !self.floor.keeps(&self.joined, &with)
-        })
+fn walked(prepared: &Prepared, home: Home<'_>, pieces: &[Piece]) -> Walked {
+    let shapes = shapes(prepared);
+    let floor = home.floor();
+    let foot = |piece: &Piece| {
+        let shape = shapes[kind_number(home.scenario, piece)?];
+        home.in_the_way(shape, &piece.place)
+    };
+    let there: Vec<Rect> = pieces.iter().filter_map(foot).collect();
+    Walked {
+        joined: floor.joined(&there),
+        floor,
+        there,
     }
 }
 
