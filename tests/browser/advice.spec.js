@@ -67,6 +67,12 @@ test("opens what a window leaves to be done", async ({ page }) => {
   await curtain.getByRole("button", { name: "Open as a plan" }).click();
   expect(await tabs.count()).toBe(before + 1);
   await settled(page);
+  const swap = ways.filter({ hasText: /^Put the (left|right|back) wall behind the loudspeakers/ });
+  await swap.getByRole("button", { name: "Open as a plan" }).click();
+  expect(await tabs.count()).toBe(before + 2);
+  await settled(page);
+  const moved = (await documentOf(page)).plans.at(-1)?.listening;
+  expect(moved.loudspeakers.every((/** @type {any} */ one) => Math.abs(one.toe_in_deg) >= 80), JSON.stringify(moved)).toBe(true);
   await expect(page.getByRole("alert")).toHaveCount(0);
 });
 
