@@ -106,6 +106,28 @@ impl Surface {
         }
     }
 
+    /// A direction in the axes of a room that is turned so that this wall is its front wall.
+    #[must_use]
+    pub fn as_front(self, direction: DVec3) -> DVec3 {
+        let DVec3 { x, y, z } = direction;
+        match self {
+            Self::Left => DVec3::new(-y, x, z),
+            Self::Right => DVec3::new(y, -x, z),
+            Self::Back => DVec3::new(-x, -y, z),
+            Self::Front | Self::Floor | Self::Ceiling => direction,
+        }
+    }
+
+    /// The other way round.
+    #[must_use]
+    pub fn from_front(self, direction: DVec3) -> DVec3 {
+        match self {
+            Self::Left => Self::Right.as_front(direction),
+            Self::Right => Self::Left.as_front(direction),
+            _ => self.as_front(direction),
+        }
+    }
+
     /// (u, v) of a point in room axes.
     #[must_use]
     pub fn uv(self, point_m: DVec3) -> (f64, f64) {

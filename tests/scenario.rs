@@ -34,10 +34,11 @@ fn full() -> Value {
             {"x_m": 1.0, "y_m": 0.8, "z_m": 1.0, "directivity": "ordinary", "toe_in_deg": 10}, {"x_m": 3.0, "y_m": 0.8, "z_m": 1.0}],
             "seat": {"x_m": 2.0, "y_m": 3.5, "z_m": 1.1}},
         "goal": {"low_s": 0.3, "high_s": 0.5},
-        "limits": {"budget": 500, "no_drilling": false, "bare": ["floor"], "max_depth_m": 0.2, "min_height_m": 0.5, "max_height_m": 2.4, "max_visible": 6},
+        "limits": {"budget": 500, "no_drilling": false, "bare": ["floor"], "max_depth_m": 0.2, "min_height_m": 0.5, "max_height_m": 2.4, "max_visible": 6,
+            "looks_like": ["picture", "furniture"]},
         "currency": "€",
         "kit": [
-            {"id": "thick", "name": "Thick soft", "width_m": 0.6, "height_m": 1.2, "price": 45, "mass_kg": 5, "scattering": 0.1,
+            {"id": "thick", "name": "Thick soft", "width_m": 0.6, "height_m": 1.2, "price": 45, "mass_kg": 5, "scattering": 0.1, "looks": "picture",
              "absorber": {"layers": [{"porous": {"thickness_mm": 100, "flow_resistivity_pa_s_per_m2": 8000}}, {"gap": {"thickness_mm": 50}}]}},
             {"id": "sheet", "name": "From a sheet", "width_m": 0.6, "height_m": 0.6, "price_per_m2": 80, "depth_mm": 60, "scattering": [0.1, 0.2],
              "absorber": {"bands_hz": [125, 1000], "absorption": [0.2, 1.05]}}],
@@ -106,7 +107,7 @@ const LIMITS: [(&str, f64, f64); 25] = [
     ("/room/furnishings/0/count", 1.0, 100.0),
     ("/room/surfaces/right/parts/0/depth_m", 0.0, 5.0),
     ("/room/surfaces/back/parts/0/swing_m", 0.0, 3.0),
-    ("/listening/loudspeakers/0/toe_in_deg", -90.0, 90.0),
+    ("/listening/loudspeakers/0/toe_in_deg", -180.0, 180.0),
     ("/listening/loudspeakers/0/x_m", 0.0, 4.0),
     ("/listening/loudspeakers/0/y_m", 0.0, 5.0),
     ("/listening/seat/z_m", 0.0, 2.5),
@@ -243,6 +244,38 @@ fn lists_hold_as_many_entries_as_stated_and_no_more() {
     };
     assert_eq!(findings(&kinds(40)), []);
     assert_eq!(findings(&kinds(41)).len(), 1);
+}
+
+#[test]
+fn looks_are_those_that_are_known_and_at_least_one_is_allowed() {
+    let said = |pointer: &str, value: Value| {
+        let found = findings(&with(pointer, value));
+        let all: Vec<(String, String)> = found.into_iter().map(|f| (f.path, f.message)).collect();
+        assert_eq!(all.len(), 1, "{all:?}");
+        all.into_iter().next().expect("a finding")
+    };
+    let one = |path: &str, message: &str| (path.to_owned(), message.to_owned());
+    assert_eq!(
+        said("/kit/0/looks", json!("panel")),
+        one(
+            "kit[0].looks",
+            "kit[0].looks is “panel”; it must be one of picture, furniture."
+        )
+    );
+    assert_eq!(
+        said("/limits/looks_like/1", json!("art")),
+        one(
+            "limits.looks_like[1]",
+            "limits.looks_like[1] is “art”; it must be one of picture, furniture."
+        )
+    );
+    assert_eq!(
+        said("/limits/looks_like", json!([])),
+        one(
+            "limits.looks_like",
+            "limits.looks_like must name at least one of picture, furniture; without it any look is allowed."
+        )
+    );
 }
 
 #[test]

@@ -3,14 +3,13 @@
 use serde::Serialize;
 
 use crate::bass::Map;
-use crate::geometry::Rect;
 use crate::scenario::document::{Listening, Piece, Plan};
 use crate::simulate::Prepared;
 
+use super::moving::{LOUDSPEAKER_FROM_WALL_M, Moving, SEAT_FROM_LOUDSPEAKER_M, SEAT_FROM_WALL_M};
 use super::objective::{FIGURES, Steps};
-use super::rules::{Home, Rule};
 use super::scales::{Change, Load, Scales};
-use super::table::{Table, shapes};
+use super::table::Table;
 
 /// How far a seat is moved, forward and back, m, and in which steps.
 const SEAT_REACH_M: f64 = 0.6;
@@ -18,17 +17,6 @@ const SEAT_STEP_M: f64 = 0.1;
 
 /// How far both loudspeakers are moved, m.
 const LOUDSPEAKER_MOVES_M: [f64; 4] = [-0.3, -0.15, 0.15, 0.3];
-
-/// A seat stays this far from the walls before and behind it, and from the loudspeakers, m. Common practice, no source.
-const SEAT_FROM_WALL_M: f64 = 0.3;
-const SEAT_FROM_LOUDSPEAKER_M: f64 = 1.0;
-
-/// So high reach a person who sits and a loudspeaker on its stand, m: what begins higher is in nobody's way. Common practice, no
-/// source.
-const LISTENER_HIGH_M: f64 = 1.5;
-
-/// Loudspeakers stay this far from a wall, m. Common practice, no source.
-const LOUDSPEAKER_FROM_WALL_M: f64 = 0.2;
 
 /// What is moved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -207,36 +195,16 @@ impl Here<'_> {
         inside && far
     }
 
-    /// Whether the floor is free where the seat and the loudspeakers go: no furniture, way, zone or piece but what they are in
-    /// or on already.
+    fn moving(&self) -> Moving<'_> {
+        Moving {
+            prepared: self.prepared,
+            plan: self.plan,
+        }
+    }
+
+    /// Whether the floor is free where the seat and the loudspeakers go.
     fn is_free(&self, to: &Listening) -> bool {
-        let home = |listening| Home {
-            scenario: self.prepared.scenario(),
-            listening,
-        };
-        // By loudspeaker, then the seat; the rest of the floor is the same before and after.
-        let floor = |listening| {
-            let areas = home(listening).floor_obstacles(LISTENER_HIGH_M).into_iter();
-            areas.partition::<Vec<_>, _>(|(_, rule)| *rule == Rule::Listener)
-        };
-        let (before, rest) = floor(self.listening());
-        let (after, _) = floor(to);
-        let kinds = shapes(self.prepared);
-        let pieces = self.plan.pieces.iter().filter_map(|piece| {
-            let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
-            let body = home(to).covered(*shape, &piece.place).stands?;
-            (body.low_m < LISTENER_HIGH_M).then_some(body.foot)
-        });
-        let taken: Vec<Rect> = rest
-            .into_iter()
-            .map(|(area, _)| area)
-            .chain(pieces)
-            .collect();
-        let mut moves = before.into_iter().zip(after);
-        moves.all(|((before, _), (after, _))| {
-            let mut news = taken.iter().filter(|one| !one.overlaps(before));
-            before == after || !news.any(|one| one.overlaps(after))
-        })
+        self.moving().in_the_way(to).is_none()
     }
 
     /// Where both loudspeakers may go.
@@ -334,19 +302,7 @@ impl Here<'_> {
 
     /// Whether pieces that may be where they are still may once the listening place is another one.
     fn leaves_alone(&self, to: &Listening, pieces: &[Piece]) -> bool {
-        let kinds = shapes(self.prepared);
-        let refused = |listening, piece: &Piece| {
-            let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
-            let scenario = self.prepared.scenario();
-            Home {
-                scenario,
-                listening,
-            }
-            .refused(*shape, &piece.place)
-        };
-        let here = self.listening();
-        let mut all = pieces.iter();
-        all.all(|piece| refused(to, piece).is_none() || refused(here, piece).is_some())
+        self.moving().spoilt(to, pieces).is_none()
     }
 }
 

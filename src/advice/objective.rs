@@ -154,7 +154,7 @@ pub struct Outcome {
     pub t20_s: [f64; 6],
     /// Energy of the first bounces of the loudspeakers on the mean, re direct, those that come late counting less.
     pub bounces: f64,
-    /// The same of the left and of the right wall.
+    /// The same of the walls at either side of who listens.
     pub sides: [f64; 2],
     /// New pieces.
     pub pieces: usize,

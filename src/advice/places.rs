@@ -7,8 +7,9 @@ use serde::Serialize;
 
 use crate::geometry::{Rect, Surface, stored_m};
 use crate::scenario::Scenario;
-use crate::scenario::document::{Edge, Kind, MadeOf, Piece, Place, Role, Stands};
+use crate::scenario::document::{Edge, Kind, Looks, MadeOf, Piece, Place, Role, Stands};
 
+use super::route::{Floor, Joined};
 use super::rules::{Home, Obstacle, Rule, Shape, foot_m, is_wall};
 use super::space::{Block, metres, nearest_free, ticks, ticks_above, ticks_below};
 
@@ -59,6 +60,13 @@ const FEET_M: f64 = 0.05;
 /// From a wall to the middle of a screen before it, m.
 const BEFORE_WALL_M: f64 = 0.3;
 
+/// Beside a place in which a screen would close a way: so far along its wall, and so much nearer to it, m.
+const ALONG_M: [f64; 9] = [0.0, 0.15, -0.15, 0.3, -0.3, 0.45, -0.45, 0.6, -0.6];
+const NEARER_M: [f64; 3] = [0.0, 0.1, 0.2];
+
+/// A place that is tried beside another is moved no farther by what stands there, m.
+const BESIDE_REACH_M: f64 = 0.1;
+
 /// A curtain's rail hangs this far above its window, m.
 const ABOVE_WINDOW_M: f64 = 0.15;
 
@@ -87,6 +95,27 @@ pub struct Finder<'a> {
     pub marks: &'a [Mark],
     /// Pieces that are there already: places beside them are looked for as well.
     pub there: &'a [(Surface, Rect)],
+    /// Ways to walk beside those pieces.
+    pub(super) ways: &'a Walked,
+}
+
+/// Ways to walk beside the pieces that are there.
+#[derive(Clone, Debug)]
+pub(super) struct Walked {
+    pub floor: Floor,
+    /// What the pieces take of them.
+    pub there: Vec<Rect>,
+    pub joined: Joined,
+}
+
+impl Walked {
+    /// Whether one more piece closes a way.
+    pub fn closes(&self, home: Home<'_>, shape: Shape<'_>, place: &Place) -> bool {
+        home.in_the_way(shape, place).is_some_and(|foot| {
+            let with = [&self.there[..], &[foot]].concat();
+            !self.floor.keeps(&self.joined, &with)
+        })
+    }
 }
 
 /// A kind under search, with the surface it is tried on.
@@ -120,11 +149,31 @@ pub fn stands(shape: Shape<'_>) -> Stands {
 
 fn lies_on(shape: Shape<'_>, surface: Surface) -> bool {
     match stands(shape) {
+        // What looks like furniture hangs under no ceiling.
+        Stands::Surface if shape.kind.looks == Some(Looks::Furniture) => is_wall(surface),
         Stands::Surface => surface != Surface::Floor,
         Stands::Floor => surface == Surface::Floor,
         Stands::Curtain => is_wall(surface),
         Stands::Corner | Stands::Stand => false,
     }
+}
+
+/// Whether a kind looks like what the home allows, in the places that it is meant for.
+pub(super) fn may_look(scenario: &Scenario, kind: &Kind) -> bool {
+    let is_soft_furnishing = || {
+        let depth_m = kind.depth_m();
+        matches!(
+            stands(Shape { kind, depth_m }),
+            Stands::Curtain | Stands::Floor
+        )
+    };
+    let looks = kind
+        .looks
+        .or_else(|| is_soft_furnishing().then_some(Looks::Furniture));
+    let limits = scenario.limits.as_ref();
+    limits.is_none_or(|limits| {
+        limits.looks_like.is_empty() || looks.is_some_and(|one| limits.looks_like.contains(&one))
+    })
 }
 
 /// Whether a kind is meant for a surface: a curtain hangs where a window is, and anywhere in a room without windows.
@@ -396,8 +445,22 @@ impl Finder<'_> {
             } else {
                 ((u_m, before_m), 0.0)
             };
-            let place = self.nearest_stand(of, at_m, turn_deg, &obstacles);
-            if let (None, Some(_)) = (&place, loudspeaker) {
+            let on = Try {
+                surface: wall,
+                ..of
+            };
+            let mut place = self.nearest_stand(of, at_m, turn_deg, (&obstacles, MARK_REACH_M));
+            let blocked = place.as_ref().is_some_and(|one| self.is_in_a_way(of, one));
+            if blocked {
+                place = self.beside_a_way(on, at_m, turn_deg, &obstacles);
+                let moved = place.is_some();
+                // Where no mark is meant it is the floor that refuses.
+                let said = if loudspeaker.is_some() { on } else { of };
+                let seen = refusal(said, loudspeaker, Rule::Route, moved);
+                places.refusals.push(seen);
+            }
+            let place = place.filter(|one| self.home.refused(of.shape, one).is_none());
+            if let (None, Some(_), false) = (&place, loudspeaker, blocked) {
                 let (x_m, y_m) = at_m;
                 let z_m = FEET_M;
                 let wanted = Place::Stand {
@@ -408,10 +471,6 @@ impl Finder<'_> {
                 };
                 let rule = self.home.refused(of.shape, &wanted);
                 let rule = rule.unwrap_or(Rule::TooLarge);
-                let on = Try {
-                    surface: wall,
-                    ..of
-                };
                 places.refusals.push(refusal(on, loudspeaker, rule, false));
             }
             place.into_iter().for_each(|place| add(&mut found, place));
@@ -419,12 +478,13 @@ impl Finder<'_> {
         push(places, of, found);
     }
 
+    /// The nearest free place on the floor, ways to walk and what else there is apart.
     fn nearest_stand(
         &self,
         of: Try<'_>,
         at_m: (f64, f64),
         turn_deg: f64,
-        obstacles: &[Obstacle],
+        (obstacles, reach_m): (&[Obstacle], f64),
     ) -> Option<Place> {
         let (width_m, height_m) = foot_m(of.shape, turn_deg);
         let rect = Rect {
@@ -435,17 +495,50 @@ impl Finder<'_> {
         };
         let corner = (at_m.0 - width_m / 2.0, at_m.1 - height_m / 2.0);
         let floor = Surface::Floor.extent(self.home.scenario.room.size_m());
-        let (u_m, v_m) = free_corner(corner, rect, floor, obstacles, MARK_REACH_M)?;
-        let place = Place::Stand {
+        let (u_m, v_m) = free_corner(corner, rect, floor, obstacles, reach_m)?;
+        Some(Place::Stand {
             x_m: stored_m(u_m + width_m / 2.0),
             y_m: stored_m(v_m + height_m / 2.0),
             z_m: FEET_M,
             turn_deg,
-        };
-        self.home
-            .refused(of.shape, &place)
-            .is_none()
-            .then_some(place)
+        })
+    }
+
+    /// Whether a piece closes a way, by itself or with those that are there, and nothing else is against it.
+    fn is_in_a_way(&self, of: Try<'_>, place: &Place) -> bool {
+        match self.home.refused(of.shape, place) {
+            None => self.ways.closes(self.home, of.shape, place),
+            rule => rule == Some(Rule::Route),
+        }
+    }
+
+    /// The nearest place along the wall and nearer to it that leaves every way.
+    fn beside_a_way(
+        &self,
+        of: Try<'_>,
+        at_m: (f64, f64),
+        turn_deg: f64,
+        obstacles: &[Obstacle],
+    ) -> Option<Place> {
+        let to_wall = if of.surface.is_far() { 1.0 } else { -1.0 };
+        let mut tries: Vec<(f64, f64)> = NEARER_M
+            .into_iter()
+            .flat_map(|nearer_m| ALONG_M.map(|along_m| (along_m, nearer_m)))
+            .skip(1)
+            .collect();
+        tries.sort_by(|a, b| a.0.hypot(a.1).total_cmp(&b.0.hypot(b.1)));
+        tries.into_iter().find_map(|(along_m, nearer_m)| {
+            let beside_m = if of.surface.axis() == 0 {
+                (at_m.0 + to_wall * nearer_m, at_m.1 + along_m)
+            } else {
+                (at_m.0 + along_m, at_m.1 + to_wall * nearer_m)
+            };
+            let near = (obstacles, BESIDE_REACH_M);
+            let place = self.nearest_stand(of, beside_m, turn_deg, near)?;
+            let leaves = self.home.refused(of.shape, &place).is_none()
+                && !self.ways.closes(self.home, of.shape, &place);
+            leaves.then_some(place)
+        })
     }
 
     /// The rule that refuses most of the places where a kind was wanted on a surface, of equal ones the first; none if it was

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::geometry::{Rect, Surface};
 use crate::scenario::Scenario;
-use crate::scenario::document::{HomeLimits, Kind, Listening, Part, Piece, Place, Role};
+use crate::scenario::document::{HomeLimits, Kind, Listening, Looks, Part, Piece, Place, Role};
 use crate::scenario::standing::{self, SILL_M, Upright, corner_leg_m, far};
 
 use super::route::{Floor, ROUTE_M};
@@ -17,6 +17,8 @@ pub enum Rule {
     Bare,
     /// It would need holes.
     NoDrilling,
+    /// It does not look like what the home allows.
+    Looks,
     /// It is deeper than allowed.
     Depth,
     /// It reaches below the lowest fixing.
@@ -140,6 +142,13 @@ pub fn is_visible(place: &Place) -> bool {
         Place::Surface { surface, .. } => *surface != Surface::Floor,
         Place::Stand { .. } | Place::Corner { .. } => true,
     }
+}
+
+/// What a piece may be taken for: what its kind says, and curtains and rugs for what a home has anyway.
+#[must_use]
+pub fn looks(kind: &Kind, place: &Place) -> Option<Looks> {
+    kind.looks
+        .or_else(|| (!is_visible(place)).then_some(Looks::Furniture))
 }
 
 pub(super) fn is_wall(surface: Surface) -> bool {
@@ -297,6 +306,11 @@ impl Home<'_> {
         let too_deep = |most_m: f64| shape.depth_m > most_m + DEPTH_ROUNDING_M;
         if limits.no_drilling == Some(true) && needs_holes(place) {
             return Some(Rule::NoDrilling);
+        }
+        let may_look =
+            |like: Option<Looks>| like.is_some_and(|one| limits.looks_like.contains(&one));
+        if !limits.looks_like.is_empty() && !may_look(looks(shape.kind, place)) {
+            return Some(Rule::Looks);
         }
         (!is_stand && limits.max_depth_m.is_some_and(too_deep)).then_some(Rule::Depth)
     }

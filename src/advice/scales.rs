@@ -252,7 +252,8 @@ impl Scales {
         }
         let (mut all, mut sides) = (0.0, [0.0; 2]);
         for loudspeaker in 0..count {
-            for wall in 0..6 {
+            for surface in Surface::ALL {
+                let wall = surface as usize;
                 let energy = if touched[wall] {
                     let at = (loudspeaker, wall);
                     let row = changed(table, load, change, at);
@@ -262,8 +263,8 @@ impl Scales {
                     load.energies[loudspeaker][wall]
                 };
                 all += energy;
-                if wall < 2 {
-                    sides[wall] += energy;
+                if let Some(side) = table.sides.iter().position(|one| *one == surface) {
+                    sides[side] += energy;
                 }
             }
             let own = screens

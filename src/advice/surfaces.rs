@@ -319,7 +319,7 @@ fn covers(scales: &mut Scales, writer: Writer<'_>) -> Vec<Cover> {
 fn rule_against(table: &Table, writer: Writer<'_>, surface: Surface) -> Option<Rule> {
     let of_surface = table.refusals.iter().filter(|one| one.surface == surface);
     let refused = of_surface
-        .filter(|one| one.loudspeaker.is_none())
+        .filter(|one| one.loudspeaker.is_none() && !one.moved)
         .map(|one| one.rule)
         .next();
     let shapes = shapes(writer.prepared);

@@ -13,7 +13,7 @@ use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
 
 use super::objective::{Objective, counts};
-use super::places::{Finder, Mark, Places, Refusal, Spot, mirrored};
+use super::places::{Finder, Mark, Places, Refusal, Spot, Walked, may_look, mirrored};
 use super::route::{Floor, Joined};
 use super::rules::{Covered, Home, Rule, Shape, is_visible, visible};
 
@@ -92,7 +92,9 @@ pub struct Table {
     pub most_visible: usize,
     /// What found no place.
     pub refusals: Vec<Refusal>,
-    /// Whether any kind that is offered has a price.
+    /// The walls at either side of who listens.
+    pub(super) sides: [Surface; 2],
+    /// Whether any kind that may be looked at has a price.
     pub is_priced: bool,
     /// Kinds that places were looked for, by their numbers in the kit.
     pub(super) kinds: Vec<usize>,
@@ -107,7 +109,8 @@ pub struct Table {
     strips: Vec<Rect>,
 }
 
-/// Kinds that are offered, by number: with a price if any has one. What costs nothing is owned, and no more of it is offered.
+/// Kinds that are offered, by number: with a price if any that may be looked at has one. What costs nothing is owned, and no
+/// more of it is offered.
 fn offered(scenario: &Scenario) -> Vec<usize> {
     let priced = |kind: &usize| {
         scenario.kit[*kind]
@@ -116,11 +119,12 @@ fn offered(scenario: &Scenario) -> Vec<usize> {
     };
     let all = 0..scenario.kit.len();
     let with_price: Vec<usize> = all.clone().filter(priced).collect();
-    if !with_price.is_empty() {
+    let looks_right = |kind: &usize| may_look(scenario, &scenario.kit[*kind]);
+    if with_price.iter().any(looks_right) {
         return with_price;
     }
-    all.filter(|kind| scenario.kit[*kind].price_of_one().is_none())
-        .collect()
+    let is_open = |kind: &usize| priced(kind) || scenario.kit[*kind].price_of_one().is_none();
+    all.filter(is_open).collect()
 }
 
 /// The bounce marks of first order.
@@ -189,6 +193,7 @@ fn places_about(
         home,
         marks: &marks(ground),
         there: &there,
+        ways: &walked(prepared, home, pieces),
     };
     let kinds: Vec<(usize, Shape<'_>)> = kinds
         .iter()
@@ -281,8 +286,13 @@ impl Table {
             scenario,
             listening,
         };
-        let ways = Ways::beside(prepared, home, &spots);
-        let closes = |spot: &Spot| ways.closes(spot);
+        let ways = walked(prepared, home, pieces);
+        let shapes = shapes(prepared);
+        // Without others that is a matter of the rules for the piece alone.
+        let closes = |spot: &Spot| {
+            let shape = shapes[spot.kind];
+            !ways.there.is_empty() && ways.closes(home, shape, &spot.piece.place)
+        };
         let fresh = |spot: &Spot| !pieces.contains(&spot.piece) && !closes(spot);
         let mut refusals = places.refusals;
         refusals.extend(refused_spots(&places.spots, Rule::Route, closes));
@@ -293,11 +303,12 @@ impl Table {
             candidates: Vec::new(),
             there: count,
             most_visible: most_visible(scenario, pieces),
+            sides: sides(listening.wall_ahead()),
             refusals,
             is_priced: scenario
                 .kit
                 .iter()
-                .any(|kind| kind.price_of_one().is_some()),
+                .any(|kind| kind.price_of_one().is_some() && may_look(scenario, kind)),
             kinds: kinds.to_vec(),
             bounces: bounces(&ground),
             ground: Arc::new(ground),
@@ -579,39 +590,26 @@ fn refused_spots(spots: &[Spot], rule: Rule, is_out: impl Fn(&Spot) -> bool) -> 
 }
 
 /// Ways to walk beside pieces that are there.
-struct Ways<'a> {
-    home: Home<'a>,
-    shapes: Vec<Shape<'a>>,
-    floor: Floor,
-    there: Vec<Rect>,
-    joined: Joined,
+fn walked(prepared: &Prepared, home: Home<'_>, pieces: &[Piece]) -> Walked {
+    let shapes = shapes(prepared);
+    let floor = home.floor();
+    let foot = |piece: &Piece| {
+        let shape = shapes[kind_number(home.scenario, piece)?];
+        home.in_the_way(shape, &piece.place)
+    };
+    let there: Vec<Rect> = pieces.iter().filter_map(foot).collect();
+    Walked {
+        joined: floor.joined(&there),
+        floor,
+        there,
+    }
 }
 
-impl<'a> Ways<'a> {
-    fn beside(prepared: &'a Prepared, home: Home<'a>, there: &[Spot]) -> Self {
-        let shapes = shapes(prepared);
-        let floor = home.floor();
-        let foot = |spot: &Spot| home.in_the_way(shapes[spot.kind], &spot.piece.place);
-        let there: Vec<Rect> = there.iter().filter_map(foot).collect();
-        Self {
-            joined: floor.joined(&there),
-            home,
-            shapes,
-            floor,
-            there,
-        }
-    }
-
-    /// Whether one more piece closes a way; without others that is a matter of the rules for the piece alone.
-    fn closes(&self, spot: &Spot) -> bool {
-        let foot = self
-            .home
-            .in_the_way(self.shapes[spot.kind], &spot.piece.place)
-            .filter(|_| !self.there.is_empty());
-        foot.is_some_and(|foot| {
-            let with = [&self.there[..], &[foot]].concat();
-            !self.floor.keeps(&self.joined, &with)
-        })
+/// The walls at either side of who faces a wall.
+const fn sides(ahead: Surface) -> [Surface; 2] {
+    match ahead {
+        Surface::Left | Surface::Right => [Surface::Front, Surface::Back],
+        _ => [Surface::Left, Surface::Right],
     }
 }
 

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::geometry::Surface;
 use crate::report::Mid;
-use crate::scenario::document::{HomeLimits, Kind, Listening, Plan};
+use crate::scenario::document::{HomeLimits, Kind, Listening, Looks, Plan};
 use crate::scenario::{Scenario, goal_s};
 use crate::shelf;
 use crate::simulate::{DRAWS, Draws, Prepared};
@@ -15,7 +15,7 @@ use crate::simulate::{DRAWS, Draws, Prepared};
 use super::amount::{Amount, AmountWork};
 use super::free::{Boom, FreeAdvice, Here, removals, unevenness_db, worth};
 use super::objective::{FIGURES, Objective};
-use super::places::{Mark, Refusal};
+use super::places::{Mark, Refusal, may_look};
 use super::plan::{Bite, PlanAdvice, Today, Writer};
 use super::scales::{Load, Scales};
 use super::search::{Bounds, Search};
@@ -31,6 +31,9 @@ const PIECES_WITHOUT_BUDGET: usize = 16;
 
 /// Kinds of the shelf that stand in where a document has none of its own.
 const STAND_IN: [&str; 5] = ["thick", "thick-gap", "curtain-heavy", "rug", "screen"];
+
+/// And what hangs like a picture, where only that may.
+const PICTURE: &str = "printed";
 
 /// A plan under search is told again once it has gained this, steps.
 const TOLD_AGAIN: f64 = 0.1;
@@ -410,21 +413,23 @@ impl Adviser {
     }
 }
 
-/// A document without kinds of its own gets some of the shelf.
+/// A document without kinds of its own that its home allows gets some of the shelf.
 fn stocked(prepared: Prepared) -> (Prepared, Vec<Kind>) {
     let has_offer = |scenario: &Scenario| {
-        scenario
-            .kit
-            .iter()
-            .any(|kind| kind.price_of_one().is_none_or(|price| price > 0.0))
+        scenario.kit.iter().any(|kind| {
+            kind.price_of_one().is_none_or(|price| price > 0.0) && may_look(scenario, kind)
+        })
     };
     if has_offer(prepared.scenario()) {
         return (prepared, Vec::new());
     }
     let taken = |id: &str| prepared.scenario().kind(id).is_some();
     let entries = shelf::entries().into_iter().map(|entry| entry.kind);
+    let limits = prepared.scenario().limits.as_ref();
+    let wants_pictures = limits.is_some_and(|limits| limits.looks_like.contains(&Looks::Picture));
+    let stands_in = |id: &str| STAND_IN.contains(&id) || (wants_pictures && id == PICTURE);
     let kinds: Vec<Kind> = entries
-        .filter(|kind| STAND_IN.contains(&kind.id.as_str()) && !taken(&kind.id))
+        .filter(|kind| stands_in(&kind.id) && !taken(&kind.id))
         .collect();
     let mut scenario = prepared.scenario().clone();
     scenario.kit.extend(kinds.iter().cloned());

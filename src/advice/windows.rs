@@ -10,10 +10,12 @@ use crate::scenario::document::{Kind, Listening, Piece, Plan, Role, Stands};
 use crate::shelf;
 use crate::simulate::Prepared;
 
-use super::objective::counts;
+use super::moving::Moving;
+use super::objective::{FIGURES, counts};
 use super::places::Mark;
 use super::rules::Rule;
 use super::scales::Scales;
+use super::swap::{self, Turn, other_walls};
 use super::table::{Table, marks};
 
 /// Both loudspeakers are turned this far from where they point, degrees; to the middle of the room if positive.
@@ -21,6 +23,9 @@ const TURNS_DEG: [f64; 4] = [-10.0, 10.0, 20.0, 30.0];
 
 /// Farthest that a loudspeaker is turned in or out, degrees.
 const MOST_DEG: f64 = 45.0;
+
+/// Most places before one wall whose bounces are looked at.
+const MOST_TRIED: usize = 3;
 
 /// A piece that calms a bounce by less than this does not take it, dB. Common practice, no source.
 const LEAST_CALMER_DB: f64 = 1.0;
@@ -38,6 +43,8 @@ pub enum Instead {
     Stand,
     /// Both loudspeakers turned.
     Turn,
+    /// Another wall behind the loudspeakers.
+    Swap,
     /// Nothing.
     Accept,
 }
@@ -55,6 +62,12 @@ pub struct WindowWay {
     pub listening: Option<Listening>,
     /// By how much they turn to the middle of the room, degrees.
     pub turned_deg: Option<f64>,
+    /// The wall that is behind the loudspeakers then, where that is another one.
+    pub wall: Option<Surface>,
+    /// The surface whose bounce takes the place of this one then; none if it comes too late to count.
+    pub lands: Option<Surface>,
+    /// What keeps other walls from it, where none is left.
+    pub barred: Vec<(Surface, Rule)>,
     /// What keeps it from being done; all that follows is as it is then.
     pub rule: Option<Rule>,
     /// The bounce then, dB re the direct sound.
@@ -113,13 +126,16 @@ impl AtWindow<'_> {
     pub fn bounce(&self) -> Option<WindowBounce> {
         let stocked = stocked(self.prepared, self.plan);
         let mut here = Scales::new(std::sync::Arc::new(Table::there(&stocked, 0)?));
-        let now = self.heard(&mut here, &[])?;
+        let now = heard(&mut here, &[], self.mark)?;
         let accept = WindowWay {
             what: Instead::Accept,
             piece: None,
             kind: None,
             listening: None,
             turned_deg: None,
+            wall: None,
+            lands: None,
+            barred: Vec::new(),
             rule: None,
             level_db: now.0,
             gained: 0.0,
@@ -129,6 +145,7 @@ impl AtWindow<'_> {
         ways.extend(self.hung(&stocked, Stands::Curtain, &accept, now.1));
         ways.extend(self.hung(&stocked, Stands::Stand, &accept, now.1));
         ways.extend(self.turned(&accept, now.1));
+        ways.push(self.swapped(&accept, now.1));
         ways.sort_by(|a, b| b.gained.total_cmp(&a.gained));
         Some(WindowBounce {
             loudspeaker: self.mark.loudspeaker,
@@ -137,15 +154,6 @@ impl AtWindow<'_> {
             level_db: now.0,
             ways,
         })
-    }
-
-    /// The bounce with more pieces than are there, dB, and steps of all that is heard.
-    fn heard(&self, scales: &mut Scales, more: &[usize]) -> Option<(f64, f64)> {
-        let there = 0..scales.table.there;
-        let load = scales.load(there.chain(more.iter().copied()).collect());
-        let energy = scales.bounce(&load, self.mark.loudspeaker, self.mark.surface);
-        let counts = counts(scales.table.delay_s(&self.mark));
-        (counts > 0.0).then(|| (energy_to_db(energy / counts), load.steps.sound()))
     }
 
     /// The piece of a sort that gains most of those that calm the bounce; with its rule where none may be there.
@@ -174,7 +182,7 @@ impl AtWindow<'_> {
             let is_own = self.prepared.scenario().kind(&kind.id).is_some();
             let mut scales = Scales::new(std::sync::Arc::new(table));
             for candidate in scales.table.there..scales.table.candidates.len() {
-                let Some((level_db, steps)) = self.heard(&mut scales, &[candidate]) else {
+                let Some((level_db, steps)) = heard(&mut scales, &[candidate], self.mark) else {
                     continue;
                 };
                 let gained = before - steps;
@@ -210,14 +218,8 @@ impl AtWindow<'_> {
                 (toe_in_deg.abs() <= MOST_DEG).then_some(())?;
                 one.toe_in_deg = Some(toe_in_deg);
             }
-            let mut scenario = self.prepared.scenario().clone();
-            scenario.plans = vec![Plan {
-                listening: Some(to.clone()),
-                ..self.plan.clone()
-            }];
-            let prepared = Prepared::after(scenario, Some(self.prepared));
-            let mut scales = Scales::new(std::sync::Arc::new(Table::there(&prepared, 0)?));
-            let (level_db, steps) = self.heard(&mut scales, &[])?;
+            let mut scales = Scales::new(std::sync::Arc::new(self.table_at(&to)?.1));
+            let (level_db, steps) = heard(&mut scales, &[], self.mark)?;
             Some(WindowWay {
                 what: Instead::Turn,
                 listening: Some(to),
@@ -231,6 +233,90 @@ impl AtWindow<'_> {
             .filter(|way| way.level_db < accept.level_db)
             .max_by(|a, b| a.gained.total_cmp(&b.gained))
     }
+
+    /// The document and the plan in hand with loudspeakers and seat elsewhere.
+    fn table_at(&self, to: &Listening) -> Option<(Prepared, Table)> {
+        let mut scenario = self.prepared.scenario().clone();
+        scenario.plans = vec![Plan {
+            listening: Some(to.clone()),
+            ..self.plan.clone()
+        }];
+        let prepared = Prepared::after(scenario, Some(self.prepared));
+        let table = Table::there(&prepared, 0)?;
+        Some((prepared, table))
+    }
+
+    /// The set-up before the other wall that gains most, so that no bounce of it meets a window.
+    fn swapped(&self, accept: &WindowWay, before: f64) -> WindowWay {
+        let swap = WindowWay {
+            what: Instead::Swap,
+            ..accept.clone()
+        };
+        let mut best: Option<WindowWay> = None;
+        let mut barred = Vec::new();
+        for wall in other_walls(self.listening) {
+            match self.behind(wall, &swap, before) {
+                Ok(way) if best.as_ref().is_none_or(|best| way.gained > best.gained) => {
+                    best = Some(way);
+                }
+                Ok(_) => {}
+                Err(rule) => barred.push((wall, rule)),
+            }
+        }
+        best.unwrap_or_else(|| WindowWay {
+            rule: barred.first().map(|(_, rule)| *rule),
+            barred,
+            ..swap
+        })
+    }
+
+    /// The set-up before one wall; what keeps it from there if anything does.
+    fn behind(&self, wall: Surface, swap: &WindowWay, before: f64) -> Result<WindowWay, Rule> {
+        let moving = Moving {
+            prepared: self.prepared,
+            plan: self.plan,
+        };
+        let turn = Turn {
+            from: self.listening.wall_ahead(),
+            to: wall,
+        };
+        let mark = Mark {
+            surface: turn.surface(self.mark.surface),
+            ..self.mark
+        };
+        let places = swap::before(moving, turn)?.into_iter();
+        let mut free = places.take(MOST_TRIED).filter_map(|to| {
+            let (prepared, table) = self.table_at(&to)?;
+            let windows = on_windows(prepared.scenario(), &table);
+            let mut scales = Scales::new(std::sync::Arc::new(table));
+            let mut levels = windows
+                .into_iter()
+                .filter_map(|one| heard(&mut scales, &[], one));
+            if levels.any(|(level_db, _)| level_db > FIGURES.faint_db) {
+                return None;
+            }
+            let level_db = heard(&mut scales, &[], mark).map(|(level_db, _)| level_db);
+            let steps = scales.load((0..scales.table.there).collect()).steps.sound();
+            Some(WindowWay {
+                listening: Some(to),
+                wall: Some(wall),
+                lands: level_db.map(|_| mark.surface),
+                level_db: level_db.unwrap_or(swap.level_db),
+                gained: before - steps,
+                ..swap.clone()
+            })
+        });
+        free.next().ok_or(Rule::Window)
+    }
+}
+
+/// A bounce with more pieces than are there, dB, and steps of all that is heard.
+fn heard(scales: &mut Scales, more: &[usize], mark: Mark) -> Option<(f64, f64)> {
+    let there = 0..scales.table.there;
+    let load = scales.load(there.chain(more.iter().copied()).collect());
+    let energy = scales.bounce(&load, mark.loudspeaker, mark.surface);
+    let counts = counts(scales.table.delay_s(&mark));
+    (counts > 0.0).then(|| (energy_to_db(energy / counts), load.steps.sound()))
 }
 
 fn sort(stands: Stands) -> Instead {

@@ -8,6 +8,7 @@ use super::clock::{LEAD_S, RATE_HZ};
 use super::crossover::lower_pressure;
 use super::head::{EARS, Pickup, RADIUS_M};
 use crate::bass::coupled::Coupled;
+use crate::geometry::Surface;
 
 /// Ears as far from the middle of the head as long waves take them to be, in radii.
 ///
@@ -26,7 +27,8 @@ pub struct Ringing {
     pub size_per_s: [f64; 2],
 }
 
-/// The notes up to an octave's half above the joining frequency between a loudspeaker and the pickup's channels.
+/// The notes up to an octave's half above the joining frequency between a loudspeaker and the pickup's channels, for a listener
+/// who faces a wall.
 ///
 /// ```text
 /// p(t) = Σ 4π c² ψ_n(s) ψ_n(r) sin(ω_n t) e^(−δ_n t) / ω_n
@@ -42,14 +44,14 @@ pub fn notes(
     coupled: &Coupled,
     speed_of_sound_m_per_s: f64,
     source_m: DVec3,
-    seat_m: DVec3,
+    (seat_m, ahead): (DVec3, Surface),
     joining_hz: f64,
     pickup: Pickup,
 ) -> Vec<Ringing> {
     let sent = coupled.shapes_at(source_m);
     let heard = EARS.map(|ear| {
         let beside_m = match pickup {
-            Pickup::Head => ear * (LONG_WAVES * RADIUS_M),
+            Pickup::Head => ahead.from_front(ear) * (LONG_WAVES * RADIUS_M),
             Pickup::Point => DVec3::ZERO,
         };
         coupled.shapes_at(seat_m + beside_m)

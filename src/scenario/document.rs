@@ -245,6 +245,8 @@ pub struct HomeLimits {
     pub max_height_m: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub max_visible: Option<u32>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub looks_like: Vec<Looks>,
 }
 
 /// A kind of piece, as it hangs upright.
@@ -272,6 +274,8 @@ pub struct Kind {
     pub stands: Option<Stands>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fullness: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub looks: Option<Looks>,
     pub absorber: MadeOf,
 }
 
@@ -308,6 +312,16 @@ pub enum Stands {
     Curtain,
     /// On the floor.
     Floor,
+}
+
+/// What a piece may be taken for; one that says nothing is plainly a panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Looks {
+    /// A picture.
+    Picture,
+    /// A piece of furniture.
+    Furniture,
 }
 
 /// Scattering: one number, or one per band of the data beside it.
@@ -577,6 +591,30 @@ impl Scenario {
     #[must_use]
     pub fn listening_of<'a>(&'a self, plan: &'a Plan) -> &'a Listening {
         plan.listening.as_ref().unwrap_or(&self.listening)
+    }
+}
+
+impl Listening {
+    /// The wall that whoever sits there has ahead, behind the loudspeakers; without a seat or loudspeakers the front wall.
+    #[must_use]
+    pub fn wall_ahead(&self) -> Surface {
+        let Some(seat) = self.seat else {
+            return Surface::Front;
+        };
+        let ways = self.loudspeakers.iter();
+        let ahead: glam::DVec3 = ways.map(|one| one.spot.point_m() - seat.point_m()).sum();
+        if ahead.x.abs() > ahead.y.abs() {
+            return if ahead.x < 0.0 {
+                Surface::Left
+            } else {
+                Surface::Right
+            };
+        }
+        if ahead.y > 0.0 {
+            Surface::Back
+        } else {
+            Surface::Front
+        }
     }
 }
 

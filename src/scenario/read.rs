@@ -3,12 +3,12 @@
 use serde_json::Value;
 
 use super::document::{
-    Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Listening, Loudspeaker, Measured,
-    OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering, Scenario,
-    Spot, SurfaceFacts, Taste,
+    Edge, Footprint, Furnished, Goal, HomeLimits, KeepClear, Listening, Looks, Loudspeaker,
+    Measured, OwnFinish, OwnFurnishing, Part, Piece, Place, Plan, Role, RoomFacts, Scattering,
+    Scenario, Spot, SurfaceFacts, Taste,
 };
 use super::limits::{CURRENCY_LENGTH, NAME_LENGTH, RATIO, most};
-use super::read_kind::{band_values, frequencies, kind, same_length, scattering};
+use super::read_kind::{LOOKS, band_values, frequencies, kind, same_length, scattering};
 use super::reader::{Fields, Log, Span, text, word};
 use crate::directivity::Directivity;
 use crate::error::Code;
@@ -263,7 +263,7 @@ fn loudspeaker(fields: Fields) -> Loudspeaker {
     let loudspeaker = Loudspeaker {
         spot: spot(&fields),
         directivity: fields.word_or_none("directivity", &KINDS),
-        toe_in_deg: fields.number_or_none("toe_in_deg", Span::new(-90.0, 90.0, "°")),
+        toe_in_deg: fields.number_or_none("toe_in_deg", Span::new(-180.0, 180.0, "°")),
     };
     fields.finish();
     loudspeaker
@@ -313,9 +313,25 @@ fn limits(fields: Fields) -> HomeLimits {
         min_height_m: fields.number_or_none("min_height_m", HEIGHT),
         max_height_m: fields.number_or_none("max_height_m", HEIGHT),
         max_visible: fields.count_or_none("max_visible", Span::new(0.0, 200.0, "")),
+        looks_like: looks_like(&fields),
     };
     fields.finish();
     limits
+}
+
+/// What pieces may look like; a list that allows nothing is a finding, as one that is left out allows everything.
+fn looks_like(fields: &Fields) -> Vec<Looks> {
+    let list = fields.items_or_none("looks_like", LOOKS.len());
+    if list.is_empty() && fields.has("looks_like") {
+        let path = fields.at("looks_like");
+        let message = format!(
+            "{path} must name at least one of picture, furniture; without it any look is allowed."
+        );
+        fields.log().note(&path, Code::OutOfLimits, message);
+    }
+    list.iter()
+        .filter_map(|(value, path)| word(value, path, &LOOKS, fields.log()))
+        .collect()
 }
 
 fn plan(fields: Fields) -> Plan {

@@ -1,6 +1,6 @@
 //! Reads kinds of kit: what a piece is made of, and the figures of data sheets.
 
-use super::document::{BandValues, Kind, LayerFacts, MadeOf, Profile, Scattering, Stands};
+use super::document::{BandValues, Kind, LayerFacts, Looks, MadeOf, Profile, Scattering, Stands};
 use super::limits::{NAME_LENGTH, RATIO, most};
 use super::reader::{Fields, Span, items, number};
 use crate::error::Code;
@@ -10,6 +10,10 @@ const PIECE_SIDE: Span = Span::new(0.05, 6.0, "m");
 /// Absorption as typed: data sheets exceed 1.
 const ABSORPTION: Span = Span::new(0.0, 1.3, "");
 const FREQUENCY: Span = Span::new(20.0, 20_000.0, "Hz");
+
+/// What pieces may look like, by name.
+pub const LOOKS: [(&str, Looks); 2] =
+    [("picture", Looks::Picture), ("furniture", Looks::Furniture)];
 
 /// A kind of kit.
 pub fn kind(fields: Fields) -> Kind {
@@ -32,6 +36,7 @@ pub fn kind(fields: Fields) -> Kind {
         scattering: scattering(&fields),
         stands: fields.word_or_none("stands", &STANDS),
         fullness: fields.number_or_none("fullness", Span::new(1.0, 3.0, "")),
+        looks: fields.word_or_none("looks", &LOOKS),
         absorber: fields
             .object("absorber")
             .map_or_else(|| MadeOf::Layers { layers: Vec::new() }, made_of),

@@ -1,6 +1,6 @@
 //! One kind of the shelf, with what a buyer wants to know about it.
 
-use crate::scenario::document::{BandValues, Kind, LayerFacts, MadeOf, Profile, Stands};
+use crate::scenario::document::{BandValues, Kind, LayerFacts, Looks, MadeOf, Profile, Stands};
 
 /// A kind that the shelf offers: generic, no maker, no price.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +44,7 @@ impl Entry {
             scattering: None,
             stands: None,
             fullness: None,
+            looks: None,
             absorber,
         };
         let Words {
@@ -62,6 +63,12 @@ impl Entry {
     /// The same, placed otherwise.
     pub(super) fn standing(mut self, stands: Stands) -> Self {
         self.kind.stands = Some(stands);
+        self
+    }
+
+    /// The same, taken for something that a home has anyway.
+    pub(super) fn looking(mut self, like: Looks) -> Self {
+        self.kind.looks = Some(like);
         self
     }
 

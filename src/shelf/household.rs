@@ -2,7 +2,7 @@
 
 use super::entry::{Entry, Words, gap, layers, profile, sheet};
 use crate::finish;
-use crate::scenario::document::{LayerFacts, Scattering, Stands};
+use crate::scenario::document::{LayerFacts, Looks, Scattering, Stands};
 
 /// Scattering of a curtain from 500 Hz up. Common practice, no source.
 const CURTAIN_SCATTERING: f64 = 0.20;
@@ -144,7 +144,8 @@ fn filled_shelf() -> Option<Entry> {
             source: books.source,
         },
     )
-    .deep(300.0);
+    .deep(300.0)
+    .looking(Looks::Furniture);
     // One figure per octave of the sheet, as the finish scatters.
     let scattering = finish::OCTAVES_HZ.map(|hz| books.scattering().at_hz(hz));
     entry.kind.scattering = Some(Scattering::PerBand(scattering.to_vec()));

@@ -1,7 +1,7 @@
 //! Soft pieces: panels, foam, felt, deep and corner pieces, a screen.
 
 use super::entry::{Entry, Words, gap, layers, porous};
-use crate::scenario::document::{LayerFacts, Stands};
+use crate::scenario::document::{LayerFacts, Looks, Stands};
 
 /// Flow resistivity of the core of a panel, Pa s/m². Common practice, no source; published specimens of mineral and
 /// polyester wool lie between 1 and 150 kPa s/m² (Cox & D'Antonio, 3rd ed. 2017, Table 6.2).
@@ -103,7 +103,8 @@ pub(super) fn faced() -> Vec<Entry> {
                 ask_for: "Ask for a print on open cloth (ink that seals the weave makes a mirror for treble), at least 40 mm of core, and the fire class with the print on it.",
                 source: "Build: cloth of 400 Pa s/m and 0.25 kg/m² on a core of 10 kPa s/m², common practice, no source. Mass: common practice, no source.",
             },
-        ),
+        )
+        .looking(Looks::Picture),
         Entry::new(
             "ceiling",
             "Ceiling panel, 50 + 100 mm",
@@ -217,4 +218,5 @@ pub(super) fn screen() -> Entry {
         },
     )
     .standing(Stands::Stand)
+    .looking(Looks::Furniture)
 }

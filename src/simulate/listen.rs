@@ -8,6 +8,7 @@ use crate::bands::{BANDS, Banded};
 use crate::bass::coupled::Coupled;
 use crate::decay::{Decay, decay};
 use crate::early::{Early, Source, SourceEarly};
+use crate::geometry::Surface;
 use crate::listen::{LateSlices, Pickup, Ringing, Sent, ToSeat, Way, notes};
 use crate::room::Room;
 use crate::seat::{LateSound, Tail};
@@ -49,10 +50,15 @@ impl Prepared {
     ) -> Result<ToSeat, String> {
         let plan = self.scenario.plans.get(plan);
         let plan = plan.ok_or("There is no such plan.")?;
-        let seat = self.scenario.listening_of(plan).seat;
-        let seat_m = seat.ok_or("There is no seat to listen at.")?.point_m();
+        let listening = self.scenario.listening_of(plan);
+        let ahead = listening.wall_ahead();
+        let seat_m = listening
+            .seat
+            .ok_or("There is no seat to listen at.")?
+            .point_m();
         let mut sources = self.sources(plan);
-        sources.sort_by(|a, b| a.position_m.x.total_cmp(&b.position_m.x));
+        let across = |source: &Source| ahead.as_front(source.position_m).x;
+        sources.sort_by(|a, b| across(a).total_cmp(&across(b)));
         if sources.is_empty() {
             return Err("There is no loudspeaker to listen to.".to_owned());
         }
@@ -63,7 +69,7 @@ impl Prepared {
                 "Sound does not die away in this room, so there is no end to it.".to_owned(),
             );
         }
-        let low = with_notes.then(|| Low::new(&room, &decay, seat_m, pickup));
+        let low = with_notes.then(|| Low::new(&room, &decay, (seat_m, ahead), pickup));
         let early = self.sounds(&room, plan, &sources, memory, true);
         let late = self.late_sounds(&room, plan, &sources, memory);
         let tails = tails(&room, &decay, memory.covered(room.size_m));
@@ -72,7 +78,7 @@ impl Prepared {
             .zip(&early)
             .zip(&late)
             .map(|((source, early), late)| {
-                Heard::new(source, early, seat_m, late, &tails, low.as_ref())
+                Heard::new(source, early, (seat_m, ahead), (late, &tails), low.as_ref())
             })
             .collect();
         let until_s = heard.iter().map(Heard::until_s).fold(0.0, f64::max);
@@ -97,19 +103,20 @@ impl<'a> Heard<'a> {
     fn new(
         source: &Source,
         early: &SourceEarly,
-        seat_m: DVec3,
-        late: &'a LateSound,
-        tails: &'a [Tail<'a>],
+        (seat_m, ahead): (DVec3, Surface),
+        (late, tails): (&'a LateSound, &'a [Tail<'a>]),
         low: Option<&Low>,
     ) -> Self {
         let direct = Way {
             time_s: early.direct.time_s,
-            direction: (source.position_m - seat_m).normalize_or(DVec3::NEG_Y),
+            direction: ahead
+                .as_front(source.position_m - seat_m)
+                .normalize_or(DVec3::NEG_Y),
             energy: early.direct.energy,
             pressure: Vec::new(),
         };
         let images = early.reflections.iter();
-        let images = images.map(|image| way(image, early.direct.time_s));
+        let images = images.map(|image| way(image, early.direct.time_s, ahead));
         Self {
             ways: std::iter::once(direct).chain(images).collect(),
             notes: low.map_or_else(Vec::new, |low| low.notes(source.position_m)),
@@ -166,11 +173,11 @@ impl<'a> Heard<'a> {
 }
 
 /// An image, up to second order with its phase: where one frequency a band is followed, phase cannot be.
-fn way(image: &Early, direct_s: f64) -> Way {
+fn way(image: &Early, direct_s: f64, ahead: Surface) -> Way {
     let has_phase = image.pressure.len() == FINE;
     Way {
         time_s: direct_s + image.delay_s,
-        direction: image.path.direction,
+        direction: ahead.as_front(image.path.direction),
         energy: image.energy,
         pressure: if has_phase {
             image.pressure.clone()
@@ -190,11 +197,12 @@ struct Low {
     joining_hz: f64,
     speed_of_sound_m_per_s: f64,
     seat_m: DVec3,
+    ahead: Surface,
     pickup: Pickup,
 }
 
 impl Low {
-    fn new(room: &Room, decay: &Decay, seat_m: DVec3, pickup: Pickup) -> Self {
+    fn new(room: &Room, decay: &Decay, (seat_m, ahead): (DVec3, Surface), pickup: Pickup) -> Self {
         let (_, statistics_from_hz) = mid(decay, room.volume_m3());
         let joining_hz = statistics_from_hz.map_or(MOST_JOINING_HZ, |hz| hz.min(MOST_JOINING_HZ));
         let coupled = Coupled::new(&bass_room(room), std::f64::consts::SQRT_2 * joining_hz);
@@ -212,6 +220,7 @@ impl Low {
             joining_hz,
             speed_of_sound_m_per_s: room.air.speed_of_sound_m_per_s,
             seat_m,
+            ahead,
             pickup,
         }
     }
@@ -221,7 +230,7 @@ impl Low {
             &self.coupled,
             self.speed_of_sound_m_per_s,
             source_m,
-            self.seat_m,
+            (self.seat_m, self.ahead),
             self.joining_hz,
             self.pickup,
         );

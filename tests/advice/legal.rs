@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use seatward::advice::{Bounds, Rule, Scales, Search, Table};
 use seatward::geometry::{Rect, Surface, TOUCH_M};
-use seatward::scenario::document::{HomeLimits, Piece, Place, Role};
+use seatward::scenario::document::{HomeLimits, Looks, Piece, Place, Role};
 use seatward::scenario::{self, Scenario, piece_rect};
 use seatward::simulate::Prepared;
 
@@ -217,6 +217,14 @@ fn broken_limit(scenario: &Scenario, limits: &HomeLimits, piece: &Piece) -> Opti
     };
     if limits.no_drilling == Some(true) && hangs {
         return Some("needs holes");
+    }
+    if !limits.looks_like.is_empty() {
+        let is_cloth = ["curtain", "rug"].contains(&&*piece.kit);
+        let kind = scenario.kind(&piece.kit).expect("a kind of the kit");
+        let looks = kind.looks.or(is_cloth.then_some(Looks::Furniture));
+        if !looks.is_some_and(|one| limits.looks_like.contains(&one)) {
+            return Some("does not look like what is allowed");
+        }
     }
     let is_stand = matches!(piece.place, Place::Stand { .. });
     if !is_stand

@@ -9,11 +9,13 @@ mod free;
 #[allow(dead_code, reason = "only some draws are needed here")]
 mod generator;
 mod legal;
+mod looks;
 mod quality;
 mod refusals;
 mod refused;
 mod rooms;
 mod route;
 mod stories;
+mod swap;
 mod walker;
 mod windows;

@@ -34,7 +34,11 @@ pub fn kit() -> Value {
         }
         kind
     };
-    json!([
+    let looking = |mut kind: Value, like: &str| {
+        kind["looks"] = json!(like);
+        kind
+    };
+    let mut kit = json!([
         kind(
             "thin",
             (0.6, 1.2),
@@ -83,7 +87,11 @@ pub fn kit() -> Value {
             Some("floor"),
             [0.05, 0.1, 0.3, 0.5, 0.6, 0.6]
         ),
-    ])
+    ]);
+    // The thin one is printed, the screen a piece of furniture; the others say nothing.
+    kit[0] = looking(kit[0].take(), "picture");
+    kit[4] = looking(kit[4].take(), "furniture");
+    kit
 }
 
 fn size(random: &mut Generator) -> [f64; 3] {
@@ -172,6 +180,14 @@ fn limits(random: &mut Generator) -> Value {
     }
     if random.unit() < 0.4 {
         limits["max_visible"] = json!(random.below(4));
+    }
+    if random.unit() < 0.3 {
+        let looks = [
+            json!(["picture"]),
+            json!(["furniture"]),
+            json!(["picture", "furniture"]),
+        ];
+        limits["looks_like"] = looks[random.below(3)].clone();
     }
     limits
 }

@@ -70,20 +70,33 @@ fn each_way_does_what_it_says() {
             }
             for way in &bounce.ways {
                 println!(
-                    "{name}, {:?} {}: {:?} {:.1} dB, {:.2} steps, {:?}",
+                    "{name}, {:?} {}: {:?} {:?} {:.1} dB, {:.2} steps, {:?} {:?}",
                     bounce.surface,
                     bounce.loudspeaker,
                     way.what,
+                    way.wall,
                     way.level_db,
                     way.gained,
-                    way.rule
+                    way.rule,
+                    way.barred
                 );
                 let then = done(&prepared, way);
                 assert!(
                     (way.gained - (before - steps(&then))).abs() < 1e-9,
                     "{name}: {way:?}"
                 );
-                let then_db = level_db(&then, bounce);
+                let surface = if way.what == Instead::Swap && way.rule.is_none() {
+                    way.lands.expect("a bounce")
+                } else {
+                    bounce.surface
+                };
+                let then_db = level_db(
+                    &then,
+                    &WindowBounce {
+                        surface,
+                        ..bounce.clone()
+                    },
+                );
                 assert!(
                     (way.level_db - then_db).abs() < LEVEL_OFF_DB,
                     "{name}: {then_db}, {way:?}"

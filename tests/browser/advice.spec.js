@@ -1,6 +1,6 @@
 // "What should I do?": worked out on request, in the order in which it is wanted, taken in one step that undo takes back.
 import { expect, test } from "@playwright/test";
-import { open, settled, step } from "./support.js";
+import { documentOf, open, settled, step } from "./support.js";
 
 /** @import { Page } from "@playwright/test" */
 
@@ -67,6 +67,38 @@ test("opens what a window leaves to be done", async ({ page }) => {
   await curtain.getByRole("button", { name: "Open as a plan" }).click();
   expect(await tabs.count()).toBe(before + 1);
   await settled(page);
+  const swap = ways.filter({ hasText: /^Put the (left|right|back) wall behind the loudspeakers/ });
+  await swap.getByRole("button", { name: "Open as a plan" }).click();
+  expect(await tabs.count()).toBe(before + 2);
+  await settled(page);
+  const moved = (await documentOf(page)).plans.at(-1)?.listening;
+  expect(moved.loudspeakers.every((/** @type {any} */ one) => Math.abs(one.toe_in_deg) >= 80), JSON.stringify(moved)).toBe(true);
+  await expect(page.getByRole("alert")).toHaveCount(0);
+});
+
+test("only what looks like a picture: the shelf says why the rest is not shown, and no plan holds anything else", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  const shelf = page.getByRole("region", { name: "Kit shelf" });
+  const names = () => shelf.locator(".slot").evaluateAll((slots) => slots.map((slot) => slot.getAttribute("title")));
+  expect((await names()).length).toBeGreaterThan(3);
+  const limits = page.locator("details.fact", { has: page.locator(".fact-label", { hasText: "Limits" }) });
+  await limits.locator("summary").first().click();
+  await page.getByRole("group", { name: "Only what looks like" }).getByRole("checkbox", { name: "a picture" }).check();
+  await limits.locator("summary").first().click();
+  await expect(shelf.getByText(/kinds are not shown: your limit is only what looks like a picture, and they do not/)).toBeVisible();
+  expect(await names()).toEqual(["Printed picture panel, 40 mm"]);
+  await ask(page);
+  await worked(page);
+  const before = (await documentOf(page)).plans.length;
+  expect(await text(page)).toContain("it does not look like what you allow: your limit");
+  expect(await text(page)).toMatch(/Without your limits, but for the same money, the best plan .*: your limits cost about \d+\.\d steps\./);
+  await region(page).getByRole("button", { name: /^Open (it as a plan|the \d plans side by side)$/ }).click();
+  await settled(page);
+  const { plans } = await documentOf(page);
+  const opened = plans.slice(before);
+  expect(opened.length).toBeGreaterThan(0);
+  for (const plan of opened) expect(new Set(plan.pieces.map((/** @type {any} */ one) => one.kit))).toEqual(new Set(["printed"]));
   await expect(page.getByRole("alert")).toHaveCount(0);
 });
 

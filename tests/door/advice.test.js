@@ -76,6 +76,28 @@ describe("what may be where", () => {
       assert.ok(legal > 10 && stopped > 3, `${legal} legal, ${stopped} stopped`);
     });
 
+    it(`page and core agree on what looks as the home allows in the ${name}`, () => {
+      let [allowed, against] = [0, 0];
+      for (const looks_like of [["picture"], ["furniture"], ["picture", "furniture"]]) {
+        const document = { ...scenario(name), limits: { looks_like }, plans: [{ name: "Now", pieces: [] }, { name: "Tried", pieces: [] }] };
+        for (const kind of document.kit) {
+          for (const surface of SURFACES) {
+            const placed = place(document, 1, freshPiece(kind, surface), null, { u_m: 0.4, v_m: 0.4 }, { tolerance_m: 0, units: "metric" });
+            const isAgainst = placed.reason?.startsWith("looks like ") ?? false;
+            if (!placed.legal && !isAgainst) continue;
+            const refused = coreRefuses(document, stored(document, isAgainst ? { ...placed.piece, u_m: 0.4, v_m: 0.4 } : placed.piece));
+            // Where a document does not open for the place, its looks are not asked about.
+            if (isAgainst ? refused !== null && !/^(overlap|outside-room)$/.test(refused) : true) {
+              assert.equal(refused === "looks", isAgainst, `${kind.id} on the ${surface} within ${looks_like}: ${refused}, ${placed.reason}`);
+              if (isAgainst) against += 1;
+              else allowed += 1;
+            } else assert.notEqual(refused, null);
+          }
+        }
+      }
+      assert.ok(against > 3, `${allowed} allowed, ${against} against it`);
+    });
+
     it(`the page leaves every piece of the best plan where advice put it in the ${name}`, () => {
       const document = scenario(name);
       assert.deepEqual(session.open(document).findings, []);

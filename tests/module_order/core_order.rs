@@ -7,7 +7,7 @@ use syn::{Attribute, Expr, ItemMod, Macro, Path, Token, UseTree, VisRestricted};
 use crate::sources;
 
 /// Every module, from the one that knows least; a folder's front comes after its files.
-const ORDER: [&str; 163] = [
+const ORDER: [&str; 165] = [
     "error",
     "numeric",
     "gauss",
@@ -158,6 +158,8 @@ const ORDER: [&str; 163] = [
     "advice/plan",
     "advice/surfaces",
     "advice/amount",
+    "advice/moving",
+    "advice/swap",
     "advice/windows",
     "advice/free",
     "advice/tasks",

@@ -8,6 +8,7 @@ import { amountWords } from "../../www/model/amount_words.js";
 import { boomWords, changeWords, freeOnTop, freeWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
+import { sidesOf } from "../../www/model/marks.js";
 import { loudAtWindows, wayWords, windowWords } from "../../www/model/window_words.js";
 import { createLiveStep } from "../../www/engine/live_step.js";
 import { initialState, reduce } from "../../www/model/reduce.js";
@@ -169,6 +170,23 @@ describe("a bounce that meets a window", () => {
     assert.equal(said({ what: "turn", turned_deg: 10, listening: {}, level_db: -5, gained: -0.2 }), "Turn both loudspeakers 10° in: this bounce falls to −5 dB, but 0.2 steps worse in all, for nothing.");
     assert.match(said({ what: "turn", turned_deg: -10, listening: {}, gained: 0.01 }), /10° out: .* hardly anything changes/);
     assert.equal(said({}), "Leave it: it costs nothing and changes nothing.");
+  });
+
+  it("may be escaped with another wall behind the loudspeakers, or each wall says why not", () => {
+    const swap = { what: "swap", wall: "back", lands: "right", barred: [], listening: {}, level_db: -5, gained: 0.4 };
+    assert.equal(said(swap), "Put the back wall behind the loudspeakers, seat and all: no bounce that counts meets a window then, so that panels may take them; the one in place of this comes off the right wall at −5 dB, 0.4 steps better in all, for nothing. What this does to the bass is not weighed here.");
+    assert.doesNotMatch(said({ ...swap, lands: null }), /in place of this/);
+    const barred = [["left", "too-large"], ["right", "furniture"], ["back", "window"]];
+    assert.equal(said({ ...swap, wall: null, lands: null, listening: null, rule: "too-large", barred }),
+      "Put another wall behind the loudspeakers: that may not be. Before the left wall there is no room for it; before the right wall furniture stands there; before the back wall a bounce would meet a window again.");
+  });
+
+  it("is told from the side that the listener has it on, wherever the set-up faces", () => {
+    const facing = (seat) => sidesOf({ loudspeakers: [{ x_m: 1, y_m: 1 }, { x_m: 3, y_m: 1 }], seat });
+    const [across, behind] = [{ x_m: 2, y_m: 4 }, { x_m: 2, y_m: 0.2 }];
+    assert.deepEqual([facing(across), facing(behind), facing(undefined)], [["left", "right"], ["right", "left"], ["left", "right"]]);
+    const beside = (x_m) => sidesOf({ loudspeakers: [{ x_m: 1, y_m: 1 }, { x_m: 1, y_m: 3 }], seat: { x_m, y_m: 2 } });
+    assert.deepEqual([beside(4), beside(0.2)], [["back", "front"], ["front", "back"]]);
   });
 });
 

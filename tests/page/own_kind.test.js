@@ -25,6 +25,11 @@ describe("a piece with own figures", () => {
     assert.deepEqual(reduce(state, { type: "undo" }, 1e4).document, start().document);
   });
 
+  it("may say that it looks like a picture", () => {
+    assert.equal(added({ looks: "picture" }).document.kit.at(-1).looks, "picture");
+    assert.equal("looks" in added({ looks: null }).document.kit.at(-1), false);
+  });
+
   it("is refused with a clear sentence below 0, beyond 1.3, without a name, a size or six figures", () => {
     const refused = (more) => { const state = added(more); assert.deepEqual(state.document, start().document); assert.equal(state.history.past.length, 0); assert.equal(state.notice.tone, "problem"); return plain(state.notice.text); };
     assert.equal(refused({ values: [0.2, -0.1, 0.9, 1, 1, 1] }), "250 Hz: a figure below 0 is none; nothing gives back more sound than meets it.");

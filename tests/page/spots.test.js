@@ -41,9 +41,9 @@ describe("loudspeakers and seat", () => {
     assert.deepEqual(kind.document.listening.loudspeakers[0], { x_m: 1, y_m: 1, z_m: 1, directivity: "narrow" });
     assert.deepEqual(kind.document.assumed, ["listening.loudspeakers[0].toe_in_deg"]);
     const turned = after(kind, { type: "set-loudspeaker", index: 0, toe_in_deg: 400 });
-    assert.equal(turned.document.listening.loudspeakers[0].toe_in_deg, 90);
+    assert.equal(turned.document.listening.loudspeakers[0].toe_in_deg, 180);
     assert.deepEqual(turned.history.past.map(({ label }) => label), ["kind of loudspeaker 1", "turn of loudspeaker 1"]);
-    assert.equal(after(turned, { type: "set-loudspeaker", index: 0, toe_in_deg: 90 }), turned);
+    assert.equal(after(turned, { type: "set-loudspeaker", index: 0, toe_in_deg: 180 }), turned);
     assert.equal(after(turned, { type: "set-loudspeaker", index: 0, toe_in_deg: NaN }), turned);
     assert.deepEqual(after(turned, { type: "undo" }, { type: "undo" }).document, document);
   });

@@ -1,7 +1,7 @@
 /**
  * Every action of the page by name. The reducer answers each; nothing else changes the state.
  *
- * @import { Answer, Bass, Checkup, Furnishing, Home, KeepClear, Kind, Loudspeaker, Measured, Part, Notice, Place3, Plan, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
+ * @import { Answer, Bass, Checkup, Furnishing, Home, KeepClear, Kind, Looks, Loudspeaker, Measured, Part, Notice, Place3, Plan, Ranges, Scenario, Shows, StandsAt, SurfaceName } from "./types.js"
  * @import { Laid } from "./laid.js"
  * @import { Told } from "./advice_types.js"
  *
@@ -31,9 +31,9 @@
  * @typedef {{type: "spread-pieces", axis: "u"|"v"}} SpreadPieces
  * @typedef {{type: "remove-together"}} RemoveTogether     all that is selected
  * @typedef {{type: "paste-pieces", surface?: SurfaceName}} PastePieces
- * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, kind?: Kind}} SetKind
- *   one of the two prices takes the place of the other; price null: not set; `kind` is the shelf's own, for one that the document does not use yet
- * @typedef {{type: "add-own-kind", name: string, values: readonly number[], width_m: number, height_m: number, depth_m: number, price?: number|null}} AddOwnKind
+ * @typedef {{type: "set-kind", id: string, price?: number|null, price_per_m2?: number|null, name?: string, looks?: Looks|null, kind?: Kind}} SetKind
+ *   one of the two prices takes the place of the other; price null: not set; looks null: plainly a panel; `kind` is the shelf's own, for one that the document does not use yet
+ * @typedef {{type: "add-own-kind", name: string, values: readonly number[], width_m: number, height_m: number, depth_m: number, price?: number|null, looks?: Looks|null}} AddOwnKind
  *   six figures of a data sheet, 125 Hz to 4 kHz
  * @typedef {{type: "set-room", width_m?: number, length_m?: number, height_m?: number}} SetRoom
  * @typedef {{type: "set-finish", surface: SurfaceName, finish: string}} SetFinish
@@ -51,7 +51,7 @@
  *   id null: a new one; values in m² per octave
  * @typedef {{type: "remove-own-furnishing", id: string}} RemoveOwnFurnishing
  * @typedef {{type: "set-condition", condition: string, on: boolean}} SetCondition
- * @typedef {{type: "set-limit", limit: keyof NonNullable<Scenario["limits"]>, value: number|boolean|SurfaceName[]|null}} SetLimit
+ * @typedef {{type: "set-limit", limit: keyof NonNullable<Scenario["limits"]>, value: number|boolean|SurfaceName[]|Looks[]|null}} SetLimit
  * @typedef {{type: "set-own-finish", id: string|null, name?: string, values?: readonly number[], surface?: SurfaceName, part?: number|null}} SetOwnFinish
  *   id null: a new one, put on the surface or on one of its parts
  * @typedef {{type: "remove-own-finish", id: string}} RemoveOwnFinish

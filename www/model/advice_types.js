@@ -100,11 +100,14 @@
  * @property {[Count, "decay"|"treble"]|null} too_many
  *
  * @typedef {object} WindowWay
- * @property {"curtain"|"stand"|"turn"|"accept"} what
+ * @property {"curtain"|"stand"|"turn"|"swap"|"accept"} what
  * @property {Piece|null} piece
  * @property {Kind|null} kind       of the shelf, where the document has none of its sort
  * @property {Listening|null} listening
  * @property {number|null} turned_deg
+ * @property {SurfaceName|null} wall    that is behind the loudspeakers then, where that is another one
+ * @property {SurfaceName|null} lands   whose bounce takes the place of this one then
+ * @property {[SurfaceName, string][]} barred  why no other wall may be behind them
  * @property {string|null} rule
  * @property {number} level_db
  * @property {number} gained

@@ -170,7 +170,7 @@ export function whyWords({ why, absorption, carries, rule, surface }, kind = nul
 
 /** @type {Readonly<Record<string, string>>} */
 const RULES = Object.freeze({
-  bare: "it is kept bare: your limit", "no-drilling": "it would need holes: your limit", depth: "it is deeper than your limit", lowest: "it would reach below your lowest fixing",
+  bare: "it is kept bare: your limit", "no-drilling": "it would need holes: your limit", looks: "it does not look like what you allow: your limit", depth: "it is deeper than your limit", lowest: "it would reach below your lowest fixing",
   highest: "it would reach above your highest fixing", visible: "no more pieces may be seen: your limit", zone: "a zone there stays clear", door: "a door is there",
   window: "a window is there and must open", opening: "an opening is there", "built-in": "something built in is there", furniture: "furniture stands there",
   way: "a way or the swing of a door is there", route: "it would close the way to walk from a door to the seat or to another door", piece: "another piece is there", listener: "a loudspeaker or the seat is there",

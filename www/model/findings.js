@@ -9,7 +9,7 @@ import { isLikely } from "./doubt.js";
 import { frequency, length, number, secondsRange } from "./format.js";
 import { kindById } from "./geometry.js";
 import { kindDepth } from "./kinds.js";
-import { listeningOf } from "./marks.js";
+import { listeningOf, sidesOf } from "./marks.js";
 import { weightOf } from "./bass_words.js";
 import { partName } from "./words.js";
 
@@ -122,7 +122,8 @@ function thinner(document, plan) {
  * @param {Answer} answer @returns {Finding|null}
  */
 export function sidesDiffer({ document, plan, shown }) {
-  const [left, right] = [ownSide(shown, 0, "left"), ownSide(shown, 1, "right")];
+  const walls = sidesOf(listeningOf(document, plan));
+  const [left, right] = [ownSide(shown, 0, walls[0]), ownSide(shown, 1, walls[1])];
   if (!left || !right || Math.abs(left.delay_s - right.delay_s) > ALIKE_S) return null;
   const by_db = presence(left) - presence(right);
   if (!(Math.abs(by_db) >= SIDES_DB)) return null;
@@ -130,7 +131,7 @@ export function sidesDiffer({ document, plan, shown }) {
   const bare = weak.pieces.length === 0 && !weak.screened_by?.length && strong.pieces.length === 0;
   return {
     lead: "Left and right differ.",
-    more: `Left and right differ: the ${side} side bounces ${number(Math.abs(by_db))}\u202fdB less${reason(document, plan, weak, /** @type {"left"|"right"} */ (side))}.${bare ? ` Treating only the ${other} evens it.` : ""}`,
+    more: `Left and right differ: the ${side} side bounces ${number(Math.abs(by_db))}\u202fdB less${reason(document, plan, weak, walls[side === "left" ? 0 : 1])}.${bare ? ` Treating only the ${other} evens it.` : ""}`,
   };
 }
 
@@ -144,7 +145,7 @@ function presence({ level_db }) {
   return PRESENCE_BANDS.reduce((sum, band) => sum + level_db[band], 0) / PRESENCE_BANDS.length;
 }
 
-/** " because it is open", by what lies at the point. @param {Scenario} document @param {number} plan @param {Reflection} weak @param {"left"|"right"} side @returns {string} */
+/** " because it is open", by what lies at the point. @param {Scenario} document @param {number} plan @param {Reflection} weak @param {SurfaceName} side @returns {string} */
 function reason(document, plan, { pieces, parts, screened_by: screens = [], blocked_by: blocked = [] }, side) {
   const part = document.room.surfaces[side].parts?.[parts[0]];
   if (screens.length > 0) return ` because of the screen, piece ${screens[0] + 1}`;

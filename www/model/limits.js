@@ -43,7 +43,7 @@ export const INSIDE_M = 0.1;
 export const NEAREST_SEAT_M = 0.5;
 
 /** How far a loudspeaker may be turned inwards; outwards is negative. @type {Readonly<{least: number, most: number}>} */
-export const TOE_IN_DEG = Object.freeze({ least: -90, most: 90 });
+export const TOE_IN_DEG = Object.freeze({ least: -180, most: 180 });
 
 /** The air as the core takes it, and what it takes where nothing is said. */
 export const AIR = Object.freeze({

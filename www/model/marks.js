@@ -18,6 +18,17 @@ export function listeningOf(document, planIndex) {
 }
 
 /**
+ * The walls to the left and the right of who sits there and looks at the loudspeakers, as the core takes them.
+ * @param {Listening} listening @returns {[SurfaceName, SurfaceName]}
+ */
+export function sidesOf({ loudspeakers, seat }) {
+  const ahead = (/** @type {"x_m"|"y_m"} */ axis) => (seat ? loudspeakers.reduce((sum, one) => sum + one[axis] - seat[axis], 0) : 0);
+  const [x_m, y_m] = [ahead("x_m"), ahead("y_m")];
+  if (Math.abs(x_m) > Math.abs(y_m)) return x_m < 0 ? ["back", "front"] : ["front", "back"];
+  return y_m > 0 ? ["right", "left"] : ["left", "right"];
+}
+
+/**
  * The first-order bounce of every loudspeaker on every surface, in the order of loudspeakers and surfaces.
  * @param {Scenario} document @param {number} planIndex @returns {Mark[]} empty without a seat
  */

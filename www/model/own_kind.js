@@ -48,11 +48,11 @@ export function doubtedWords(values) {
 }
 
 /** @param {AddOwnKind} facts @param {readonly Kind[]} kit @returns {Kind} */
-function ownKind({ name, values, width_m, height_m, depth_m, price = null }, kit) {
+function ownKind({ name, values, width_m, height_m, depth_m, price = null, looks = null }, kit) {
   let number = 1;
   while (kit.some(({ id }) => id === `own-kind-${number}`)) number += 1;
   return {
-    id: `own-kind-${number}`, name: nameText(name), width_m, height_m, depth_mm: Math.round(depth_m * 1e4) / 10, ...(price !== null && { price }),
+    id: `own-kind-${number}`, name: nameText(name), width_m, height_m, depth_mm: Math.round(depth_m * 1e4) / 10, ...(price !== null && { price }), ...(looks !== null && { looks }),
     absorber: { bands_hz: [...OWN_BANDS_HZ], absorption: [...values] },
   };
 }

@@ -19,6 +19,7 @@ import { kindById, surfaceSize } from "./geometry.js";
 import { cornerFrom, edgeWalls, laidSize, settled } from "./laid.js";
 import { cornerFoot, cornerObstacles, floorObstacles, uprightOf } from "./floor_obstacles.js";
 import { NEAREST_PLACE_M } from "./limits.js";
+import { looksReason } from "./looks_like.js";
 import { obstacles } from "./obstacles.js";
 import { snap } from "./snap.js";
 import { blockFor, clampCorner, forbids, nearestFree, ticksAbove, ticksBelow, TICKS_PER_M, toMetres, toTicks, touches } from "./space.js";
@@ -49,6 +50,8 @@ export function place(document, planIndex, laid, exceptIndex, wanted, options) {
  */
 function placeOn(document, planIndex, piece, exceptIndex, wanted, options) {
   const size = laidSize(kindById(document, piece.kit), piece);
+  const unlike = exceptIndex === null ? looksReason(document, kindById(document, piece.kit), piece.place, piece.surface) : null;
+  if (unlike !== null) return refused(piece, { ...wanted, ...size }, unlike);
   const snapped = snap(document, planIndex, piece, exceptIndex, { ...wanted, ...size }, options);
   const ticks = { u: ticksAbove(size.width_m), v: ticksAbove(size.height_m) };
   const bounds = boundsOf(document, piece, ticks, toTicks(wanted.u_m));

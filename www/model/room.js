@@ -82,16 +82,17 @@ export function setTitle(state, action, now_ms) {
 }
 
 /** @param {State} state @param {SetKind} action @param {number} now_ms @returns {State} */
-export function setKind(state, { id, price, price_per_m2, name, kind }, now_ms) {
+export function setKind(state, { id, price, price_per_m2, name, looks, kind }, now_ms) {
   const typed = [price, price_per_m2].filter((value) => typeof value === "number");
   if (typed.some((value) => !(value >= 0 && value <= MOST_PRICE))) return problem(state, `A price is a number from 0 to ${count(MOST_PRICE)}.`);
   const document = kind ? withKind(state.document, { ...kind, id }) : state.document;
   if (!document) return problem(state, `A document holds at most ${MOST.kinds} kinds of piece.`);
   const old = kindById(document, id);
   if (!old) return state;
-  const changed = named(price === undefined && price_per_m2 === undefined ? old : priced(old, price, price_per_m2), name);
+  const changed = looking(named(price === undefined && price_per_m2 === undefined ? old : priced(old, price, price_per_m2), name), looks);
   const kit = document.kit?.map((other) => (other === old ? changed : other));
-  return commit(state, { label: `${name === undefined ? "price" : "name"} of ${old.name}`, document: { ...document, kit } }, now_ms);
+  const what = looks !== undefined ? "looks" : name === undefined ? "price" : "name";
+  return commit(state, { label: `${what} of ${old.name}`, document: { ...document, kit } }, now_ms);
 }
 
 /** Has one price or none. @param {Kind} kind @param {number|null} [price] @param {number|null} [price_per_m2] @returns {Kind} */
@@ -104,6 +105,13 @@ function priced({ price: _one, price_per_m2: _area, ...rest }, price, price_per_
 function named(kind, name) {
   const cleaned = name === undefined ? "" : nameText(name);
   return cleaned === "" ? kind : { ...kind, name: cleaned };
+}
+
+/** @param {Kind} kind @param {Kind["looks"]|null} [looks] @returns {Kind} */
+function looking(kind, looks) {
+  if (looks === undefined) return kind;
+  const { looks: _before, ...rest } = kind;
+  return looks === null ? rest : { ...rest, looks };
 }
 
 /** @param {State} state @param {SetCurrency} action @param {number} now_ms @returns {State} */

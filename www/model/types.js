@@ -41,6 +41,7 @@
  *   | {board: {thickness_mm: number, density_kg_per_m3: number}}} Layer  from the room's side to the wall
  * @typedef {{layers: Layer[]} | {scattering: {depth_mm: number, period_mm: number}} | {bands_hz: number[], absorption: number[]}} Absorber
  * @typedef {"surface"|"corner"|"stand"|"curtain"|"floor"} Stands  how a kind is meant to be placed
+ * @typedef {"picture"|"furniture"} Looks  what a piece may be taken for
  * @typedef {object} Kind  A kind of piece: `width_m` by `height_m` as it hangs upright.
  * @property {string} id
  * @property {string} name
@@ -53,6 +54,7 @@
  * @property {number|number[]} [scattering]
  * @property {Stands} [stands]
  * @property {number} [fullness]        of a curtain: width of its cloth over its own
+ * @property {Looks} [looks]            without it plainly a panel; curtains and rugs are furniture anyway
  * @property {Absorber} absorber
  *
  * @typedef {{kit: string, place?: "surface", surface: SurfaceName, u_m: number, v_m: number, turned?: boolean}} SurfacePiece
@@ -71,7 +73,7 @@
  * @property {Listening} listening
  * @property {{taste: "focused"|"lived-in"|"spacious"} | {low_s: number, high_s: number}} [goal]
  * @property {{budget?: number, no_drilling?: boolean, bare?: SurfaceName[], max_depth_m?: number,
- *   min_height_m?: number, max_height_m?: number, max_visible?: number}} [limits]
+ *   min_height_m?: number, max_height_m?: number, max_visible?: number, looks_like?: Looks[]}} [limits]
  * @property {string} [currency]        the sign of the prices, of the person's own
  * @property {Kind[]} [kit]
  * @property {Plan[]} plans

@@ -28,6 +28,7 @@ export function wayWords(way, bounce, document, stand_ins, units) {
   const { what, piece, kind, rule, turned_deg, price } = way;
   const kinds = kind ? [...stand_ins, kind] : stand_ins;
   const named = piece ? ` (${piecesWords(document, kinds, [piece], units)})` : "";
+  if (what === "swap") return swapWords(way);
   const lead = {
     curtain: `Draw a curtain${named}`, stand: `Stand a panel before it${named}`,
     turn: `Turn both loudspeakers ${number(Math.abs(turned_deg ?? 0))}° ${(turned_deg ?? 0) < 0 ? "out" : "in"}`, accept: "Leave it",
@@ -35,6 +36,21 @@ export function wayWords(way, bounce, document, stand_ins, units) {
   if (rule) return `${lead}: that may not be, as ${ruleWords(rule)}.`;
   if (what === "accept") return `${lead}: it costs nothing and changes nothing.`;
   return `${lead}: this bounce falls to ${decibels(way.level_db)}, ${gainWords(way.gained)}${price > 0 ? costWords(price, document) : kind || piece ? "" : ", for nothing"}.`;
+}
+
+/** Why the set-up may not be before a wall. @type {Readonly<Record<string, string>>} */
+const BARRED = Object.freeze({
+  furniture: "furniture stands there", zone: "a zone there stays clear", way: "a way or the swing of a door is there", route: "a way to walk would close", "too-large": "there is no room for it",
+  piece: "a piece is there", "built-in": "something built in is there", window: "a bounce would meet a window again",
+});
+
+/** @param {WindowWay} way @returns {string} */
+function swapWords({ wall, lands, barred, level_db, gained }) {
+  if (wall === null) {
+    return `Put another wall behind the loudspeakers: that may not be. ${barred.map(([one, rule]) => `Before the ${surfaceName(one)} ${BARRED[rule] ?? ruleWords(rule)}`).join("; ").replaceAll("; Before", "; before")}.`;
+  }
+  const instead = lands === null ? "" : `; the one in place of this comes off the ${surfaceName(lands)} at ${decibels(level_db)}`;
+  return `Put the ${surfaceName(wall)} behind the loudspeakers, seat and all: no bounce that counts meets a window then, so that panels may take them${instead}, ${gainWords(gained)}, for nothing. What this does to the bass is not weighed here.`;
 }
 
 /** @param {number} gained @returns {string} */

@@ -7,6 +7,7 @@
 import { html } from "../vendor.js";
 import { goalRange } from "../model/answer.js";
 import { length, money, number, secondsRange, size, volume } from "../model/format.js";
+import { looksLimit } from "../model/looks_like.js";
 import { surfaceName } from "../model/words.js";
 import { afterwards } from "./afterwards.js";
 import { closeOnEscape } from "./escape.js";
@@ -120,6 +121,7 @@ function limitsOf({ limits = {}, room, currency }, units) {
     limits.max_depth_m === undefined ? "" : `at most ${length(limits.max_depth_m, units)} deep`,
     limits.max_visible === undefined ? "" : `at most ${limits.max_visible} visible`,
     limits.no_drilling ? "no drilling" : "",
+    looksLimit({ limits }),
     limits.budget === undefined ? "" : `up to ${money(limits.budget, currency)}`,
     ...(room.keep_clear ?? []).map((zone) => `${zone.why} kept clear`),
   ])].filter(Boolean);

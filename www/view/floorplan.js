@@ -202,8 +202,8 @@ export function listeners(face, listening, units, spot) {
  */
 function loudspeaker(face, one, index, listening, units, selected) {
   const spot = at(face, one.x_m, one.y_m);
-  const middle_m = listening.seat?.x_m ?? face.width_m / 2;
-  const inwards = one.x_m <= middle_m ? 1 : -1;
+  // As the core has it: to the middle of the room, which a loudspeaker there has no side of.
+  const inwards = Math.sign(face.width_m / 2 - one.x_m);
   const toe = ((one.toe_in_deg ?? 0) * Math.PI) / 180;
   const turn = turnOf(face, inwards * Math.sin(toe), Math.cos(toe));
   const sign = index === 0 ? svg`<circle cx="-1" cy="0" r="4.2" />` : svg`<path d="M-1 -5l5 5l-5 5l-5 -5z" />`;

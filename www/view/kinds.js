@@ -8,6 +8,8 @@ import { html, nothing } from "../vendor.js";
 import { bandChart } from "../chart/absorption.js";
 import { depth, mass, number, size } from "../model/format.js";
 import { baseKindId, kindDepth } from "../model/kinds.js";
+import { LOOKS, lookWords, looksOf } from "../model/looks_like.js";
+import { isReadOnly } from "./scene.js";
 
 /**
  * What a buyer wants to know; a kind of another size is told about like the one that it came from.
@@ -65,5 +67,18 @@ function figure(bands, source) {
 export function kindsFold(scene, kinds) {
   return html`<details class="kinds-fold"><summary aria-label="What each kind is good for">about</summary><div class="kinds-body" tabindex="0">${kinds.map((kind) => html`
     <section><h3>${kind.name}</h3><p class="also">${size(kind, scene.state.units)}, ${depth(kindDepth(kind), scene.state.units)} deep${
-      kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, scene.state.units)}`}</p>${kindFacts(scene, kind)}</section>`)}</div></details>`;
+      kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, scene.state.units)}`}</p>${looksField(scene, kind)}${kindFacts(scene, kind)}</section>`)}</div></details>`;
+}
+
+/**
+ * What a kind is taken for, which a limit of the home may ask; curtains and rugs are furniture whatever is said.
+ * @param {Scene} scene
+ * @param {Kind} kind
+ */
+function looksField(scene, kind) {
+  if (kind.looks === undefined && looksOf(kind) !== null) return html`<p class="also">Looks like ${lookWords(looksOf(kind))}.</p>`;
+  return html`<label class="pick-one">Looks like <select aria-label=${`What ${kind.name} looks like`} ?disabled=${isReadOnly(scene)} @change=${(/** @type {Event} */ event) => {
+    const chosen = /** @type {HTMLSelectElement} */ (event.currentTarget).value;
+    scene.dispatch({ type: "set-kind", id: kind.id, looks: LOOKS.find(([look]) => look === chosen)?.[0] ?? null, kind });
+  }}><option value="" .selected=${!kind.looks}>a panel</option>${LOOKS.map(([look, words]) => html`<option value=${look} .selected=${kind.looks === look}>${words}</option>`)}</select></label>`;
 }

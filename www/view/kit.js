@@ -10,7 +10,7 @@ import { sixBars } from "../chart/absorption.js";
 import { depth, money } from "../model/format.js";
 import { SHELF_GROUPS, isVariant, kindDepth, shelfGroup } from "../model/kinds.js";
 import { priceOfOne } from "../model/money.js";
-import { hiddenText, withinLimits } from "../model/no_drilling.js";
+import { hiddenTexts, withinLimits } from "../model/shelf_limits.js";
 import { numberField } from "./field.js";
 import { absorptionOf, kindsFold } from "./kinds.js";
 import { ownKindFold } from "./own_kind.js";
@@ -31,15 +31,17 @@ const MOST_SCALE = 60;
  * @param {number} scale_px_per_m
  */
 export function kitShelf(scene, scale_px_per_m) {
-  const { kinds: all, hidden } = withinLimits(scene.document, shelfKinds(scene));
+  const { kinds: all, ...hidden } = withinLimits(scene.document, shelfKinds(scene));
+  // What a person's own kinds look like must be sayable while the limit hides them.
+  const own = hidden.unlike.filter((kind) => scene.document.kit?.includes(kind));
   const group = groupShown(scene, all);
   const kinds = all.filter((kind) => shelfGroup(kind) === group);
   const scale = Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale_px_per_m));
   const isTrue = Math.abs(scale - scale_px_per_m) < 0.5;
   const says = isReadOnly(scene) ? "" : `${isTrue ? "To the same scale" : "Not to scale"}; drag one, or pick and place`;
-  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, kinds)}</header>
+  return html`<section class="kit" aria-labelledby="kit-title"><header><h2 id="kit-title">Kit shelf</h2>${groupTabs(scene, all, group)}${kindsFold(scene, [...kinds, ...own])}</header>
     <ul class="slots" tabindex="0" title=${says} aria-label="Kinds: ${GROUP_WORDS[group]}">${kinds.map((kind) => slot(scene, kind, scale))}</ul>
-    ${hidden > 0 ? html`<p class="kit-note">${hiddenText(hidden)}</p>` : nothing}
+    ${hiddenTexts(scene.document, hidden).map((text) => html`<p class="kit-note">${text}</p>`)}
     <div class="kit-foot"><p class="kit-note">Panels change the sound <em>inside</em> the room. They do not keep it from the neighbours.</p>${ownKindFold(scene)}</div></section>`;
 }
 

@@ -7,6 +7,7 @@
 import { html, nothing } from "../vendor.js";
 import { length } from "../model/format.js";
 import { SURFACES } from "../model/geometry.js";
+import { LOOKS } from "../model/looks_like.js";
 import { defaultMargin } from "../model/parts.js";
 import { sentence, surfaceName } from "../model/words.js";
 import { choiceField, nameField } from "./fact_fields.js";
@@ -55,10 +56,13 @@ function lengthLimits(scene) {
 /** @param {Scene} scene */
 function flagLimits(scene) {
   const { document, dispatch } = scene;
-  const { no_drilling = false, bare = [] } = document.limits ?? {};
+  const { no_drilling = false, bare = [], looks_like = [] } = document.limits ?? {};
   return html`<div class="ticks">${tick(scene, "no drilling", no_drilling, (on) => dispatch({ type: "set-limit", limit: "no_drilling", value: on }))}
     ${SURFACES.map((surface) => tick(scene, `${surfaceName(surface)} bare`, bare.includes(surface), (on) => dispatch({
-      type: "set-limit", limit: "bare", value: on ? [...bare, surface] : bare.filter((one) => one !== surface) })))}</div>`;
+      type: "set-limit", limit: "bare", value: on ? [...bare, surface] : bare.filter((one) => one !== surface) })))}</div>
+    <fieldset class="ticks looks"><legend>Only what looks like</legend>${LOOKS.map(([look, words]) => tick(scene, words, looks_like.includes(look), (on) => dispatch({
+      type: "set-limit", limit: "looks_like", value: LOOKS.flatMap(([one]) => ((one === look ? on : looks_like.includes(one)) ? [one] : [])) })))}</fieldset>
+    <p class="also">Neither ticked: panels may be seen as well. Curtains, rugs, a shelf of books and a screen on feet count as furniture, a printed panel as a picture; say under “about” at the Kit shelf what your own pieces look like. What is there already stays.</p>`;
 }
 
 /** @param {Scene} scene */

@@ -7,6 +7,7 @@ import { html, nothing } from "../vendor.js";
 import { frequency, number } from "../model/format.js";
 import { OWN_BANDS_HZ } from "../model/household.js";
 import { SHEET } from "../model/limits.js";
+import { LOOKS } from "../model/looks_like.js";
 import { readLength } from "../model/lengths.js";
 import { isMany, readShares } from "../model/measured_text.js";
 import { doubtedWords, ownKindProblem } from "../model/own_kind.js";
@@ -26,7 +27,8 @@ export function ownKindFold(scene) {
     <fieldset class="six" @paste=${paste} @change=${warn}><legend>What it takes per octave, as its data sheet states: 0 to ${SHEET.most}. Paste all six at once, or type them.</legend>
       ${OWN_BANDS_HZ.map((hz) => html`<label class="field"><span class="field-name">${frequency(hz)}</span><input type="text" inputmode="decimal" autocomplete="off" data-hz=${hz} /></label>`)}</fieldset>
     <div class="four">${LENGTHS.map(({ name, label, like }) => html`<label class="field"><span class="field-name">${label}</span><input name=${name} type="text" inputmode="decimal" autocomplete="off" placeholder=${like[scene.state.units]} /></label>`)}
-      <label class="field"><span class="field-name">price of one, if known</span><input name="price" type="text" inputmode="decimal" autocomplete="off" /></label></div>
+      <label class="field"><span class="field-name">price of one, if known</span><input name="price" type="text" inputmode="decimal" autocomplete="off" /></label>
+      <label class="field"><span class="field-name">looks like</span><select name="looks"><option value="">a panel</option>${LOOKS.map(([look, words]) => html`<option value=${look}>${words}</option>`)}</select></label></div>
     <p class="wrong" role="alert"></p><p class="doubted also" role="status"></p>
     <button type="submit" class="word-button">put it on the shelf</button></form></details>`;
 }
@@ -74,11 +76,11 @@ function readForm(form, units) {
   if (empty >= 0) return `There is no figure for ${frequency(OWN_BANDS_HZ[empty])}.`;
   const figures = readShares(typed.map((value, index) => `${OWN_BANDS_HZ[index]};${value}`).join("\n"), OWN_BANDS_HZ);
   if (figures.problem !== undefined) return figures.problem;
-  const text = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (form.elements.namedItem(name)).value;
+  const text = (/** @type {string} */ name) => /** @type {HTMLInputElement|HTMLSelectElement} */ (form.elements.namedItem(name)).value;
   const [width, height, depth] = LENGTHS.map(({ name, label }) => ({ label, ...readLength(text(name), units) }));
   for (const { label, problem } of [width, height, depth]) if (problem !== undefined) return `${label}: ${problem}`;
   const price = text("price").trim() === "" ? null : Number(text("price").trim().replace(",", "."));
-  const facts = { name: text("name"), values: OWN_BANDS_HZ.map((hz) => figures.values.get(hz) ?? NaN), width_m: width.value_m ?? NaN, height_m: height.value_m ?? NaN, depth_m: depth.value_m ?? NaN, price };
+  const facts = { name: text("name"), values: OWN_BANDS_HZ.map((hz) => figures.values.get(hz) ?? NaN), width_m: width.value_m ?? NaN, height_m: height.value_m ?? NaN, depth_m: depth.value_m ?? NaN, price, looks: LOOKS.find(([look]) => look === text("looks"))?.[0] ?? null };
   return ownKindProblem(facts) ?? facts;
 }
 

@@ -123,7 +123,7 @@ function factsKey({ state, document, library }) {
 
 /** @param {Scene} scene */
 function kitKey({ state, document, library, fold, kit }) {
-  return [document.kit, library, state.picked, state.units, state.readOnly, fold, state.shows.shelf, kit];
+  return [document.kit, document.limits, library, state.picked, state.units, state.readOnly, fold, state.shows.shelf, kit];
 }
 
 /** @param {Scene} scene */
