@@ -54,6 +54,36 @@ pub fn from_value(value: &Value) -> Result<Scenario, Error> {
     }
 }
 
+/// The scenario with another piece in the place of one, out of JSON text. What a piece may do wrong is checked as in a whole
+/// document.
+///
+/// # Errors
+/// All findings of what is not a valid scenario then, or a fault if there is no such piece.
+pub fn with_piece(
+    mut scenario: Scenario,
+    plan: usize,
+    piece: usize,
+    text: &str,
+) -> Result<Scenario, Error> {
+    let value = serde_json::from_str(text)
+        .map_err(|error| refused(Code::NotADocument, format!("This is not JSON: {error}.")))?;
+    let log = reader::Log::new();
+    let path = format!("plans[{plan}].pieces[{piece}]");
+    let place = scenario
+        .plans
+        .get_mut(plan)
+        .and_then(|plan| plan.pieces.get_mut(piece))
+        .ok_or_else(|| refused(Code::NoSuchName, format!("There is no {path}.")))?;
+    *place = read::piece_at(&value, path, scenario.format, &log);
+    check::check(&scenario, &log);
+    let findings = log.into_findings();
+    if findings.is_empty() {
+        Ok(scenario)
+    } else {
+        Err(Error { findings })
+    }
+}
+
 /// A fault of the document as a whole.
 fn refused(code: Code, message: String) -> Error {
     Error {

@@ -345,6 +345,14 @@ fn plan(fields: Fields) -> Plan {
     plan
 }
 
+/// A single piece of a document of some format.
+pub fn piece_at(value: &Value, path: String, format: u32, log: &Log) -> Piece {
+    if format > FORMAT {
+        log.forgive_unknown_keys();
+    }
+    piece(Fields::of(value, path, log))
+}
+
 /// Where a piece may be.
 #[derive(Clone, Copy)]
 enum PlaceKind {

@@ -4,9 +4,9 @@ use serde::Serialize;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::cross::{as_text, no_such_plan, nothing_open, to_js};
-use crate::error::Finding;
+use crate::error::{Error, Finding};
 use crate::report::Series;
-use crate::scenario::{self, FORMAT};
+use crate::scenario::{self, FORMAT, Scenario};
 #[cfg(feature = "later")]
 use crate::simulate::Draws;
 use crate::simulate::{KindFacts, Memory, Prepared};
@@ -68,20 +68,24 @@ impl Session {
     /// # Errors
     /// An `Error` with `code` and `field` if the value is not plain data.
     pub fn open(&mut self, document: &JsValue) -> Result<JsValue, JsValue> {
-        match scenario::from_json(&as_text(document)?) {
-            Ok(scenario) => {
-                let newer = scenario.format > FORMAT;
-                self.prepared = Some(Prepared::after(scenario, self.prepared.as_ref()));
-                to_js(&Opened {
-                    findings: Vec::new(),
-                    newer,
-                })
-            }
-            Err(error) => to_js(&Opened {
-                findings: error.findings,
-                newer: false,
-            }),
-        }
+        let read = scenario::from_json(&as_text(document)?);
+        self.keep(read)
+    }
+
+    /// Puts another piece in the place of one of the open document and answers as `open` does: in a drag the rest of the
+    /// document need not be read again.
+    ///
+    /// # Errors
+    /// An `Error` with `code` and `field` if nothing is open or the value is not plain data.
+    pub fn move_piece(
+        &mut self,
+        plan: usize,
+        piece: usize,
+        content: &JsValue,
+    ) -> Result<JsValue, JsValue> {
+        let text = as_text(content)?;
+        let open = self.prepared()?.scenario().clone();
+        self.keep(scenario::with_piece(open, plan, piece, &text))
     }
 
     /// The report of one plan of the open document.
@@ -130,6 +134,24 @@ impl Session {
 }
 
 impl Session {
+    /// Keeps what was read if nothing is wrong with it.
+    fn keep(&mut self, read: Result<Scenario, Error>) -> Result<JsValue, JsValue> {
+        match read {
+            Ok(scenario) => {
+                let newer = scenario.format > FORMAT;
+                self.prepared = Some(Prepared::after(scenario, self.prepared.as_ref()));
+                to_js(&Opened {
+                    findings: Vec::new(),
+                    newer,
+                })
+            }
+            Err(error) => to_js(&Opened {
+                findings: error.findings,
+                newer: false,
+            }),
+        }
+    }
+
     /// What is open, with its check-up made.
     ///
     /// # Errors

@@ -6,6 +6,8 @@ import { describe, it } from "node:test";
 import { PageSession, Session, scenario } from "./support.js";
 
 const NAMES = ["long-terrace-room", "basement-den", "rented-corner-room", "square-study"];
+/** Its plan holds no piece. */
+const EMPTY = "square-study";
 
 /** A session with a document open. */
 function opened(document) {
@@ -66,6 +68,26 @@ describe("the session", () => {
       assertFollows(plain(page.follow(1)), plain(page.predict(1)), name);
     }
     assert.deepEqual(["bass", "start_ranges"].filter((slow) => slow in page), [], "what would make a frame late");
+  });
+
+  it("holds the same after one piece as after the whole document with it", () => {
+    for (const name of NAMES.filter((one) => one !== EMPTY)) {
+      const document = scenario(name);
+      const plan = document.plans.findIndex(({ pieces }) => pieces.length > 0);
+      assert.ok(plan > 0, name);
+      const [one, ...rest] = document.plans[plan].pieces;
+      const withFirst = (piece) => ({ ...document, plans: document.plans.map((other, index) => (index === plan ? { ...other, pieces: [piece, ...rest] } : other)) });
+      const [byPiece, byDocument] = [new PageSession(), new PageSession()];
+      for (const session of [byPiece, byDocument]) session.open(document);
+      byPiece.predict(plan);
+      const [key, moved] = "u_m" in one ? ["u_m", one.u_m + 0.01] : "x_m" in one ? ["x_m", one.x_m + 0.01] : ["z_m", 0.01];
+      for (const piece of [{ ...one, [key]: moved }, { ...one, [key]: 24 }, { ...one, kit: "unknown" }, { ...one, more: 1 }, 7]) {
+        assert.deepEqual(byPiece.move_piece(plan, 0, piece), byDocument.open(withFirst(piece)), `${name}: ${JSON.stringify(piece)}`);
+        assert.deepEqual(plain(byPiece.predict(plan)), plain(byDocument.predict(plan)), name);
+      }
+    }
+    assert.equal(opened(scenario(NAMES[0])).move_piece(1, 500, {}).findings[0].code, "no-such-name");
+    assert.throws(() => new PageSession().move_piece(1, 0, {}), { code: "missing" });
   });
 
   it("gives the same report as the command line, key for key", () => {

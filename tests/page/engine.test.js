@@ -14,6 +14,10 @@ function counting() {
       if (document === "poison") throw new Error("cannot be read");
       return { findings: document.room ? [] : [{ path: "room", code: "missing", message: "The room is missing." }], newer: false };
     },
+    move_piece(plan, index, piece) {
+      calls.push(`move piece ${index} of plan ${plan}`);
+      return { findings: piece.u_m < 0 ? [{ path: `plans[${plan}].pieces[${index}]`, code: "outside", message: "It is outside." }] : [] };
+    },
     predict(index) {
       calls.push(`predict ${index}`);
       return { name: `plan ${index}`, call: calls.length };
@@ -38,6 +42,39 @@ describe("the engine", () => {
     assert.deepEqual(session.calls, ["open", "predict 0", "predict 1", "open", "predict 1"]);
     assert.equal(two.now, one.now);
     assert.deepEqual([two.document, two.plan, two.shown.name], [moved, 1, "plan 1"]);
+  });
+
+  it("hands over the one piece that moved, and the whole document where more than that is another one", () => {
+    const first = sample({ pieces: [piece("left", 1, 1), piece("left", 3, 1)] });
+    const withPieces = (document, pieces) => ({ ...document, plans: [document.plans[0], { ...document.plans[1], pieces }] });
+    const [one, other] = first.plans[1].pieces;
+    const moved = withPieces(first, [one, { ...other, u_m: 4 }]);
+    const session = counting();
+    const engine = engineOver(session);
+    engine.answer(first, 1, null, true);
+    session.calls.length = 0;
+    assert.equal(engine.answer(moved, 1, null, true).document, moved);
+    assert.deepEqual(session.calls, ["move piece 1 of plan 1", "follow 1"]);
+    for (const document of [
+      withPieces(moved, [{ ...one }, { ...other }]), withPieces(moved, [one]), { ...moved, goal: { low_s: 0.2, high_s: 0.4 } },
+      { ...moved, plans: [moved.plans[0], { ...moved.plans[1], name: "B" }] }, { ...moved, plans: [{ ...moved.plans[0] }, moved.plans[1]] },
+    ]) {
+      const again = engineOver(session);
+      again.answer(moved, 1, null, true);
+      session.calls.length = 0;
+      again.answer(document, 1, null, true);
+      assert.equal(session.calls[0], "open");
+    }
+  });
+
+  it("reads the whole document where the one piece is at fault, as another one is open then", () => {
+    const first = sample({ pieces: [piece("left", 1, 1)] });
+    const session = counting();
+    const engine = engineOver(session);
+    engine.answer(first, 1, null, true);
+    session.calls.length = 0;
+    engine.answer({ ...first, plans: [first.plans[0], { ...first.plans[1], pieces: [piece("left", -1, 1)] }] }, 1, null, true);
+    assert.deepEqual(session.calls.slice(0, 2), ["move piece 0 of plan 1", "open"]);
   });
 
   it("asks for less while something is dragged, and for all of it afterwards", () => {

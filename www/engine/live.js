@@ -6,6 +6,8 @@
  * @typedef {object} CoreSession  The core's session, as far as it is used here.
  * @property {() => Library} library
  * @property {(document: unknown) => {findings: Finding[], newer: boolean}} open  keeps the document if nothing is wrong with it
+ * @property {(planIndex: number, pieceIndex: number, piece: unknown) => {findings: Finding[]}} move_piece  another piece in its
+ *   place in the document that is open; answers as open
  * @property {(planIndex: number) => PlanReport} predict  a plan of the document that is open
  * @property {(planIndex: number) => PlanReport} follow   as predict, without what nobody reads while something is dragged
  * @property {() => KindInfo[]} kit
@@ -17,6 +19,7 @@
  *   null if something is wrong with the document; moving: without what nobody reads while something is dragged
  */
 import { sameGround, sameRoom } from "../model/late.js";
+import { onlyPieceMoved } from "../model/one_moved.js";
 import { newSession } from "./core.js";
 
 /** @returns {Promise<Engine>} */
@@ -44,6 +47,13 @@ export function engineOver(session) {
       return { findings: [asFinding(error)], newer: false };
     }
   }
+  /** Whether the session came to hold a document by one piece of what it held before. @param {Scenario} document @param {number} plan @returns {boolean} */
+  function reopens(document, plan) {
+    const moved = opened && onlyPieceMoved(opened, document, plan);
+    if (moved === null) return false;
+    opened = null;
+    return session.move_piece(plan, moved, document.plans[plan].pieces[moved]).findings.length === 0;
+  }
   /** The plan to compare with; it changes seldom, so its report stays. @param {Scenario} document @param {number|null} plan @returns {PlanReport|null} */
   function reportOf(document, plan) {
     if (plan === null) return null;
@@ -54,7 +64,7 @@ export function engineOver(session) {
   /** @param {Scenario} document @param {number} shown @param {number|null} [compared] @param {boolean} [moving] @returns {Answer|null} */
   function answer(document, shown, compared = null, moving = false) {
     try {
-      if (opened !== document && check(document).findings.length > 0) return null;
+      if (opened !== document && !reopens(document, shown) && check(document).findings.length > 0) return null;
       opened = document;
       if (!now || !sameRoom(now.document, document)) now = { document, report: session.predict(0), kit: session.kit() };
       const other = reportOf(document, compared);
