@@ -13,11 +13,13 @@ import { createLater, workerSpawner } from "./engine/later.js";
 import { createEngine } from "./engine/live.js";
 import { attachInput } from "./input/attach.js";
 import { watchHeld } from "./input/held.js";
+import { rangesFor } from "./model/late.js";
 import { initialState, onSheet, reduce } from "./model/reduce.js";
 import { createStore } from "./model/store.js";
 import { render } from "./vendor.js";
 import { afterwards } from "./view/afterwards.js";
 import { createHang } from "./view/hang.js";
+import { nextTurn } from "./view/in_turn.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
@@ -34,6 +36,8 @@ const OFFERS = { ranges: true, bass: true, draws: navigator.hardwareConcurrency 
 const KEEP_DRAFT_AFTER_MS = 400;
 /** Where a browser does not say when it is idle. */
 const OFFLINE_AFTER_MS = 2000;
+/** What stands below the first screen does not wait longer than this for the first range. */
+const START_AFTER_MS = 1500;
 
 /**
  * The words that stand in the page until then are replaced, whatever happens.
@@ -75,6 +79,27 @@ function run(root, engine, firstState, refusal) {
   onceIdle(async () => (await import("./view/offline.js")).keepOffline());
 }
 
+/**
+ * Acts once: when the range of the first plan has come, when somebody touches the page, or after a while.
+ * @param {Pick<Store, "get"|"subscribe">} store
+ * @param {() => void} act
+ */
+function onceStarted({ get, subscribe }, act) {
+  const signs = ["pointerdown", "keydown", "wheel", "scroll"];
+  const stop = subscribe(({ late, shown }) => {
+    if (rangesFor(late, onSheet(get()), shown) !== undefined) begin();
+  });
+  const timer = setTimeout(begin, START_AFTER_MS);
+  for (const sign of signs) addEventListener(sign, begin, { capture: true, passive: true });
+  function begin() {
+    stop();
+    clearTimeout(timer);
+    for (const sign of signs) removeEventListener(sign, begin, { capture: true });
+    // Out of the way of whatever is being dispatched.
+    setTimeout(act);
+  }
+}
+
 /** @param {() => void} act */
 function onceIdle(act) {
   if (typeof requestIdleCallback === "function") requestIdleCallback(act);
@@ -114,11 +139,12 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, printFigures, listening, ...advisers }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
     if (!stands) afterFirst();
+    else if (afterwards.here() && nextTurn()) redraw();
   }
-  /** What the first answer does not wait for. */
+  /** What the first answer does not wait for comes once its range is there, or when somebody does something. */
   function afterFirst() {
     stands = true;
-    setTimeout(() => afterwards.want(dispatch));
+    onceStarted({ get, subscribe }, () => afterwards.want(dispatch));
   }
   function redraw() {
     frame ||= requestAnimationFrame(draw);

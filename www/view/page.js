@@ -14,6 +14,7 @@ import { decayStrip } from "./decay.js";
 import { roomFacts } from "./facts.js";
 import { sheetSwitches } from "./group.js";
 import { headLine, titleLine } from "./head.js";
+import { inTurn } from "./in_turn.js";
 import { itemNote, itemPanel } from "./item.js";
 import { key } from "./key.js";
 import { kitShelf } from "./kit.js";
@@ -49,7 +50,7 @@ export function page(scene, refusal) {
       ${width === "narrow" ? shortAnswer(scene) : nothing}${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
       ${charts(scene)}${advicePart(scene, columns(scene.viewport).left_px)}
       <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${below ? html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}` : nothing}${guard(restKey(scene), () => notes(scene))}</div>
+        ${below ? inTurn(0, () => html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}`) : nothing}${guard(restKey(scene), () => notes(scene))}</div>
     </main>
     ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
@@ -97,8 +98,13 @@ function charts(scene) {
   const wrong = scene.state.shows.wrong_size;
   const below = afterwards.here();
   return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
-    ${below ? html`${below.moreBounces(scene, right_px)}${below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX))}${below.bassPart(scene, left_px)}${below.responsePart(scene, left_px)}
-    ${atRest(scene.state.drag === null ? restKey(scene) : null, () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}${below.checkupPart(scene, left_px)}${guard([], () => below.listenPart(scene))}<p class="print-figures"><button type="button" class="word-button" @click=${scene.commands.printFigures}>Print the figures</button> <span class="also">All drawings and tables above; the Hang sheet prints by itself.</span></p>` : afterwards.words()}</div>`;
+    ${below ? html`${inTurn(1, () => below.moreBounces(scene, right_px))}${inTurn(2, () => below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX)))}${inTurn(3, () => below.bassPart(scene, left_px))}${inTurn(4, () => below.responsePart(scene, left_px))}
+    ${inTurn(5, () => atRest(scene.state.drag === null ? restKey(scene) : null, () => below.absorbersPart(scene)))}${inTurn(5, () => below.viewPart(scene, left_px))}${inTurn(6, () => below.checkupPart(scene, left_px))}${inTurn(7, () => lastCharts(below, scene))}` : afterwards.words()}</div>`;
+}
+
+/** @param {NonNullable<ReturnType<typeof afterwards.here>>} below @param {Scene} scene */
+function lastCharts(below, scene) {
+  return html`${guard([], () => below.listenPart(scene))}<p class="print-figures"><button type="button" class="word-button" @click=${scene.commands.printFigures}>Print the figures</button> <span class="also">All drawings and tables above; the Hang sheet prints by itself.</span></p>`;
 }
 
 /*
