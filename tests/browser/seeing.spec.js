@@ -181,9 +181,9 @@ test.describe("the picture of the room", () => {
     await expect(words).toContainText("From the seat, towards the front wall");
     for (const turn of ["right", "right", "right", "right", "right", "right"]) await page.locator(".view-buttons").getByRole("button", { name: turn, exact: true }).click();
     await expect(words).toContainText("towards the right wall");
-    await page.getByLabel("Look").selectOption("door");
+    await page.locator(".room-view").getByLabel("Look").selectOption("door");
     await expect(words).toContainText("From the door");
-    await page.getByLabel("Look").selectOption("free");
+    await page.locator(".room-view").getByLabel("Look").selectOption("free");
     await expect(words).toContainText("all 11 pieces are in view");
     const scene = page.locator("svg.scene");
     await scene.focus();
@@ -203,7 +203,7 @@ test.describe("the picture of the room", () => {
 
   test("stays as it is while a piece is dragged, and follows the drop", async ({ page }) => {
     await openPicture(page);
-    await page.getByLabel("Look").selectOption("free");
+    await page.locator(".room-view").getByLabel("Look").selectOption("free");
     const before = await drawn(page);
     await piece(page, 6).scrollIntoViewIfNeeded();
     const from = await middleOfPiece(page, 6);

@@ -40,6 +40,8 @@ for (const width of WIDTHS) {
           const letGo = await holdWorkers(page);
           await open(page);
           await page.evaluate(() => document.fonts.ready);
+          // What stands below the first screen is drawn part by part; this is its last.
+          await expect(page.getByRole("button", { name: "Print the figures" })).toBeAttached();
           if (units === "imperial") await page.getByRole("button", { name: /^Units/ }).click();
           await nextFrame(page);
           const onLoad = await arrangements(page);
