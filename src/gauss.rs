@@ -1,5 +1,6 @@
 //! Gauss quadrature: its nodes and weights from a tridiagonal matrix, four matrices side by side.
 
+use glam::DVec3;
 use wide::f64x4;
 
 use crate::numeric::sort_few;
@@ -28,6 +29,19 @@ pub fn gauss_rule(diagonal: &[f64], beside: &[f64], total: f64) -> Vec<(f64, f64
         total,
     );
     rule
+}
+
+/// Directions over one octant of the sphere and the share of it that each stands for, from nodes between 0 and 1 and their
+/// weights: of the cosine about z, and of the turn about it in quarters of a circle.
+pub fn octant(rule: &[(f64, f64)]) -> impl Iterator<Item = (DVec3, f64)> + '_ {
+    rule.iter().flat_map(move |(cosine, cosine_weight)| {
+        let sine = (1.0 - cosine * cosine).sqrt();
+        rule.iter().map(move |(turn, turn_weight)| {
+            let (sin_phi, cos_phi) = (turn * std::f64::consts::FRAC_PI_2).sin_cos();
+            let unit = DVec3::new(sine * cos_phi, sine * sin_phi, *cosine);
+            (unit, cosine_weight * turn_weight)
+        })
+    })
 }
 
 /// Matrices whose rules are computed side by side.

@@ -6,7 +6,7 @@ use crate::scenario::document::{Listening, Piece, Plan};
 use crate::simulate::Prepared;
 
 use super::rules::{Home, Rule};
-use super::table::shapes;
+use super::table::{shapes, walked};
 
 /// A seat stays this far from the walls, and from the loudspeakers, m. Common practice, no source.
 pub(super) const SEAT_FROM_WALL_M: f64 = 0.3;
@@ -79,18 +79,8 @@ impl<'a> Moving<'a> {
 
     /// Whether a way to walk that there is would close.
     pub fn closes_a_way(&self, to: &'a Listening) -> bool {
-        let kinds = shapes(self.prepared);
-        let feet: Vec<Rect> = self
-            .plan
-            .pieces
-            .iter()
-            .filter_map(|piece| {
-                let shape = kinds.iter().find(|shape| shape.kind.id == piece.kit)?;
-                self.home(to).in_the_way(*shape, &piece.place)
-            })
-            .collect();
-        let joined = |listening| self.home(listening).floor().joined(&feet);
-        let (before, after) = (joined(self.listening()), joined(to));
-        before.iter().zip(after).any(|(was, is)| *was && !is)
+        let here = self.home(self.listening());
+        let ways = walked(self.prepared, here, &self.plan.pieces);
+        !self.home(to).floor().keeps(&ways.joined, &ways.there)
     }
 }

@@ -10,7 +10,7 @@ use crate::scenario::Scenario;
 use crate::scenario::document::{Edge, Kind, Looks, MadeOf, Piece, Place, Role, Stands};
 
 use super::route::{Floor, Joined};
-use super::rules::{Home, Obstacle, Rule, Shape, foot_m, is_wall};
+use super::rules::{Home, Obstacle, Rule, Shape, allows, foot_m, is_wall};
 use super::space::{Block, metres, nearest_free, ticks, ticks_above, ticks_below};
 
 /// Where a bounce of first order meets a surface.
@@ -171,9 +171,7 @@ pub(super) fn may_look(scenario: &Scenario, kind: &Kind) -> bool {
         .looks
         .or_else(|| is_soft_furnishing().then_some(Looks::Furniture));
     let limits = scenario.limits.as_ref();
-    limits.is_none_or(|limits| {
-        limits.looks_like.is_empty() || looks.is_some_and(|one| limits.looks_like.contains(&one))
-    })
+    limits.is_none_or(|limits| allows(limits, looks))
 }
 
 /// Whether a kind is meant for a surface: a curtain hangs where a window is, and anywhere in a room without windows.

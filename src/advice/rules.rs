@@ -151,6 +151,11 @@ pub fn looks(kind: &Kind, place: &Place) -> Option<Looks> {
         .or_else(|| (!is_visible(place)).then_some(Looks::Furniture))
 }
 
+/// Whether the limits of a home allow a look; without a limit on looks every one.
+pub(super) fn allows(limits: &HomeLimits, looks: Option<Looks>) -> bool {
+    limits.looks_like.is_empty() || looks.is_some_and(|one| limits.looks_like.contains(&one))
+}
+
 pub(super) fn is_wall(surface: Surface) -> bool {
     surface.axis() < 2
 }
@@ -307,9 +312,7 @@ impl Home<'_> {
         if limits.no_drilling == Some(true) && needs_holes(place) {
             return Some(Rule::NoDrilling);
         }
-        let may_look =
-            |like: Option<Looks>| like.is_some_and(|one| limits.looks_like.contains(&one));
-        if !limits.looks_like.is_empty() && !may_look(looks(shape.kind, place)) {
+        if !allows(limits, looks(shape.kind, place)) {
             return Some(Rule::Looks);
         }
         (!is_stand && limits.max_depth_m.is_some_and(too_deep)).then_some(Rule::Depth)

@@ -590,7 +590,7 @@ fn refused_spots(spots: &[Spot], rule: Rule, is_out: impl Fn(&Spot) -> bool) -> 
 }
 
 /// Ways to walk beside pieces that are there.
-fn walked(prepared: &Prepared, home: Home<'_>, pieces: &[Piece]) -> Walked {
+pub(super) fn walked(prepared: &Prepared, home: Home<'_>, pieces: &[Piece]) -> Walked {
     let shapes = shapes(prepared);
     let floor = home.floor();
     let foot = |piece: &Piece| {

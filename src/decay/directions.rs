@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use wide::f64x4;
 
-use crate::gauss::gauss_legendre;
+use crate::gauss::{gauss_legendre, octant};
 
 /// Points over each angle of the octant.
 const ANGLES: usize = 8;
@@ -36,18 +36,11 @@ pub(super) fn directions() -> &'static Directions {
         let total: f64 = crowded.iter().map(|(_, w)| w).sum::<f64>().powi(2);
         let mut along = [[0.0; DIRECTIONS]; 3];
         let mut root_weight = [0.0; DIRECTIONS];
-        for (i, (cosine, cosine_weight)) in crowded.iter().enumerate() {
-            for (j, (turn, turn_weight)) in crowded.iter().enumerate() {
-                let (sin_phi, cos_phi) = (turn * std::f64::consts::FRAC_PI_2).sin_cos();
-                let sine = (1.0 - cosine * cosine).sqrt();
-                for (axis, part) in [sine * cos_phi, sine * sin_phi, *cosine]
-                    .into_iter()
-                    .enumerate()
-                {
-                    along[axis][i * ANGLES + j] = part;
-                }
-                root_weight[i * ANGLES + j] = (cosine_weight * turn_weight / total).sqrt();
+        for (number, (unit, weight)) in octant(&crowded).enumerate() {
+            for (axis, part) in unit.to_array().into_iter().enumerate() {
+                along[axis][number] = part;
             }
+            root_weight[number] = (weight / total).sqrt();
         }
         let weighted =
             [0, 1, 2].map(|axis| std::array::from_fn(|d| root_weight[d] * along[axis][d]));

@@ -33,9 +33,7 @@ pub fn from_json(text: &str) -> Result<Scenario, Error> {
         );
         return Err(refused(Code::OutOfLimits, message));
     }
-    let value = serde_json::from_str(text)
-        .map_err(|error| refused(Code::NotADocument, format!("This is not JSON: {error}.")))?;
-    from_value(&value)
+    from_value(&parsed(text)?)
 }
 
 /// Reads a scenario from a JSON value. One of a newer format is read as far as it is understood.
@@ -45,13 +43,7 @@ pub fn from_json(text: &str) -> Result<Scenario, Error> {
 pub fn from_value(value: &Value) -> Result<Scenario, Error> {
     let log = reader::Log::new();
     let scenario = read::scenario(value, &log);
-    check::check(&scenario, &log);
-    let findings = log.into_findings();
-    if findings.is_empty() {
-        Ok(scenario)
-    } else {
-        Err(Error { findings })
-    }
+    checked(scenario, log)
 }
 
 /// The scenario with another piece in the place of one, out of JSON text. What a piece may do wrong is checked as in a whole
@@ -65,8 +57,7 @@ pub fn with_piece(
     piece: usize,
     text: &str,
 ) -> Result<Scenario, Error> {
-    let value = serde_json::from_str(text)
-        .map_err(|error| refused(Code::NotADocument, format!("This is not JSON: {error}.")))?;
+    let value = parsed(text)?;
     let log = reader::Log::new();
     let path = format!("plans[{plan}].pieces[{piece}]");
     let place = scenario
@@ -75,6 +66,16 @@ pub fn with_piece(
         .and_then(|plan| plan.pieces.get_mut(piece))
         .ok_or_else(|| refused(Code::NoSuchName, format!("There is no {path}.")))?;
     *place = read::piece_at(&value, path, scenario.format, &log);
+    checked(scenario, log)
+}
+
+fn parsed(text: &str) -> Result<Value, Error> {
+    serde_json::from_str(text)
+        .map_err(|error| refused(Code::NotADocument, format!("This is not JSON: {error}.")))
+}
+
+/// What was read, unless reading or its relations between fields have findings.
+fn checked(scenario: Scenario, log: reader::Log) -> Result<Scenario, Error> {
     check::check(&scenario, &log);
     let findings = log.into_findings();
     if findings.is_empty() {

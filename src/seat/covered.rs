@@ -6,8 +6,8 @@
 
 use glam::DVec3;
 
-use super::once::Once;
-use crate::gauss::gauss_legendre;
+use super::once::{ANGLES, Once};
+use crate::gauss::{gauss_legendre, octant};
 
 /// Highest order of the images that are counted one by one.
 pub const HIGHEST_ORDER: usize = 3;
@@ -17,9 +17,6 @@ pub const MEETINGS: usize = 20;
 
 /// Steps of the table over the way: integrals of the tail err by less than 5e-4 of it (`tests/seat.rs`).
 pub const STEPS: usize = 64;
-
-/// Gauss points over each angle of the octant of directions.
-const ANGLES: usize = 24;
 
 /// Counts per axis that occur: 0 … [`HIGHEST_ORDER`].
 const COUNTS: usize = HIGHEST_ORDER + 1;
@@ -50,17 +47,10 @@ impl Covered {
     #[must_use]
     pub fn new(size_m: DVec3) -> Self {
         let step_m = (HIGHEST_ORDER + 1) as f64 * size_m.max_element() / STEPS as f64;
-        let rule = gauss_legendre(ANGLES);
         let mut shares = vec![[0.0; MEETINGS]; STEPS + 1];
-        for (cosine, cosine_weight) in &rule {
-            for (turn, turn_weight) in &rule {
-                let (sin_phi, cos_phi) = (turn * std::f64::consts::FRAC_PI_2).sin_cos();
-                let sine = (1.0 - cosine * cosine).sqrt();
-                let unit = DVec3::new(sine * cos_phi, sine * sin_phi, *cosine);
-                let weight = cosine_weight * turn_weight;
-                for (step, share) in shares.iter_mut().enumerate() {
-                    add_direction(share, unit / size_m * (step as f64 * step_m), weight);
-                }
+        for (unit, weight) in octant(&gauss_legendre(ANGLES)) {
+            for (step, share) in shares.iter_mut().enumerate() {
+                add_direction(share, unit / size_m * (step as f64 * step_m), weight);
             }
         }
         Self {

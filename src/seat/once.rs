@@ -5,10 +5,10 @@
 
 use glam::DVec3;
 
-use crate::gauss::gauss_legendre;
+use crate::gauss::{gauss_legendre, octant};
 
 /// Gauss points over each angle of the octant of directions.
-const ANGLES: usize = 24;
+pub(super) const ANGLES: usize = 24;
 
 /// Steps of the integrals to each step asked for.
 const FINE: usize = 4;
@@ -67,19 +67,14 @@ impl Once {
 
 /// P at equal steps.
 fn free(size_m: DVec3, step_m: f64, steps: usize) -> Vec<f64> {
-    let rule = gauss_legendre(ANGLES);
     let mut free = vec![0.0; steps + 1];
-    for (cosine, cosine_weight) in &rule {
-        for (turn, turn_weight) in &rule {
-            let (sin_phi, cos_phi) = (turn * std::f64::consts::FRAC_PI_2).sin_cos();
-            let sine = (1.0 - cosine * cosine).sqrt();
-            let rate = DVec3::new(sine * cos_phi, sine * sin_phi, *cosine) / size_m;
-            let way_m = rate.max_element().recip();
-            let inside = ((way_m / step_m) as usize).min(steps);
-            for (step, sum) in free[..=inside].iter_mut().enumerate() {
-                let left = DVec3::ONE - rate * (step as f64 * step_m);
-                *sum += cosine_weight * turn_weight * left.element_product();
-            }
+    for (unit, weight) in octant(&gauss_legendre(ANGLES)) {
+        let rate = unit / size_m;
+        let way_m = rate.max_element().recip();
+        let inside = ((way_m / step_m) as usize).min(steps);
+        for (step, sum) in free[..=inside].iter_mut().enumerate() {
+            let left = DVec3::ONE - rate * (step as f64 * step_m);
+            *sum += weight * left.element_product();
         }
     }
     free
