@@ -81,13 +81,13 @@ function run(root, engine, firstState, refusal) {
 
 /**
  * Acts once: when the range of the first plan has come, when somebody touches the page, or after a while.
- * @param {Pick<Store, "get"|"subscribe">} store
+ * @param {Pick<Store, "subscribe">} store
  * @param {() => void} act
  */
-function onceStarted({ get, subscribe }, act) {
+function onceStarted({ subscribe }, act) {
   const signs = ["pointerdown", "keydown", "wheel", "scroll"];
-  const stop = subscribe(({ late, shown }) => {
-    if (rangesFor(late, onSheet(get()), shown) !== undefined) begin();
+  const stop = subscribe((next) => {
+    if (rangesFor(next.late, onSheet(next), next.shown) !== undefined) begin();
   });
   const timer = setTimeout(begin, START_AFTER_MS);
   for (const sign of signs) addEventListener(sign, begin, { capture: true, passive: true });
@@ -144,7 +144,7 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
   /** What the first answer does not wait for comes once its range is there, or when somebody does something. */
   function afterFirst() {
     stands = true;
-    onceStarted({ get, subscribe }, () => afterwards.want(dispatch));
+    onceStarted({ subscribe }, () => afterwards.want(dispatch));
   }
   function redraw() {
     frame ||= requestAnimationFrame(draw);

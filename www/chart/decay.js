@@ -48,24 +48,13 @@ export function decayChart(data) {
   const plot = plotOf(data);
   const ground = [data.width_px, data.height_px, data.labelled, plot.top_s, data.limit_hz, data.goal.low_s, data.goal.high_s];
   const today = [...ground, data.now_s, data.now_range, data.plan_s === null, data.plan_s === null && data.waiting, data.nowLook];
-  const planned = [...ground, data.plan_range, data.waiting, ...seenHeights(plot, data.plan_s)];
   return svg`<svg class="chart decay" viewBox="0 0 ${data.width_px} ${data.height_px}" width=${data.width_px} height=${data.height_px}
     role="img" aria-label="Decay time of each third-octave band, ${data.nowName ?? "today"}${data.plan_s ? ` and ${data.planName}` : ""}; the table below has the figures">
     ${guard(ground, () => svg`${unsure(plot, data.limit_hz)}${axes(plot)}${goalBand(plot, data.goal, data.limit_hz)}`)}
     ${guard(today, () => NOMINAL_HZ.map((_, band) => todayMark(plot, data, band)))}
-    ${data.plan_s ? guard(planned, () => NOMINAL_HZ.map((_, band) => planMark(plot, data, band))) : nothing}
+    ${data.plan_s ? NOMINAL_HZ.map((_, band) => planMark(plot, data, band)) : nothing}
     ${guard(ground, () => svg`${limitLine(plot, data.limit_hz)}${bandNames(plot)}`)}${data.labelled ? endNames(plot, data) : nothing}
   </svg>`;
-}
-
-/**
- * Where the marks of the plan stand, as finely as they are drawn.
- * @param {Plot} plot
- * @param {ArrayLike<number>|null} plan_s
- * @returns {number[]}
- */
-function seenHeights({ y, top_s }, plan_s) {
-  return Array.from(plan_s ?? [], (value_s) => Math.round(y(Math.min(value_s, top_s)) * 10));
 }
 
 /**

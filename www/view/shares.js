@@ -32,23 +32,9 @@ export function seatShare(scene, width_px) {
   const doubt = doubtOf(scene);
   const rest = state.drag === null ? [now, planned, beside.ranges, doubt.ranges, doubt.missing, plan.name, beside.name, state.units] : null;
   return html`<section class="part share-part" aria-labelledby="share-title">
-    ${guard([now, beside.ranges, doubt.ranges, plan.name, beside.name, width_px, ...seenOf(planned, doubt.ranges)], () => drawing(scene, now, planned, width_px))}
+    ${guard([now, planned, beside.ranges, doubt.ranges, plan.name, beside.name, width_px], () => drawing(scene, now, planned, width_px))}
     ${figureFold("These figures as a table", rest, () => tables(scene, now, planned))}
     ${origin("shares", "Seat share")}</section>`;
-}
-
-/** A column or a bar shows no less of a share than this: a tenth of a pixel of the widest. */
-const SEEN = 2e-4;
-
-/**
- * All of the plan's shares that is seen or said; most moves of a drag change nothing of it.
- * @param {PlanReport|null} planned
- * @param {Ranges|null} ranges
- */
-function seenOf(planned, ranges) {
-  if (!planned?.seat) return [planned];
-  const shares = [middleShares(planned.seat), ...octaveShares(planned.seat, null)];
-  return [shareText(planned.seat, ranges), ...shares.flatMap(({ direct, early, late }) => [direct, early, late].map((share) => Math.round(share / SEEN)))];
 }
 
 /**
