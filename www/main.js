@@ -48,8 +48,17 @@ async function start(root) {
   const { draft, home, refusal } = keptDraft(engine.check);
   const first = draft ?? (await fetchExample(FIRST_EXAMPLE));
   if (!first) throw new Error("the example room did not load");
+  // A task for the room as it is, one for the plan, one for the drawing: none of them holds up a tap.
+  await breath();
+  engine.answer(first, 0);
+  await breath();
   root.replaceChildren();
   run(root, engine, initialState(first, { example: draft === null, ...(home && { home }) }), refusal);
+}
+
+/** Lets what waits have its turn. */
+function breath() {
+  return new Promise((resolve) => { setTimeout(resolve); });
 }
 
 /**
@@ -61,6 +70,7 @@ async function start(root) {
 function run(root, engine, firstState, refusal) {
   const store = createStore(firstState, reduce);
   const { dispatch, get } = store;
+  answerAnew(firstState, dispatch, engine);
   const screen = createScreen(root, store, engine, refusal);
   attachInput(root, {
     dispatch,
@@ -138,8 +148,8 @@ function createScreen(root, { dispatch, get, subscribe }, engine, firstRefusal) 
     if (!viewport) return;
     scene = makeScene(get(), { dispatch, library: engine.library, offers: OFFERS, commands: { ...outside, openSheet, printFigures, listening, ...advisers }, viewport });
     render(page(scene, refusal && { ...refusal, dismiss: () => refuse(null) }), root);
-    if (!stands) afterFirst();
-    else if (afterwards.here() && nextTurn()) redraw();
+    if (nextTurn(afterwards.here() !== null)) redraw();
+    else if (!stands) afterFirst();
   }
   /** What the first answer does not wait for comes once its range is there, or when somebody does something. */
   function afterFirst() {

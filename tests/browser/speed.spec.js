@@ -3,7 +3,7 @@
 // ran the test.
 import { expect, test } from "@playwright/test";
 import {
-  answerText, decayDrawing, documentOf, drag, example, hold, linkOf, listen, middleOf, middleOfPiece, onShelf, open, packed, pieces, pointOn, settled,
+  answerText, bassThere, decayDrawing, documentOf, drag, example, hold, linkOf, listen, middleOf, middleOfPiece, onShelf, open, packed, pieces, pointOn, settled,
   unpacked,
 } from "./support.js";
 
@@ -125,6 +125,41 @@ test("a drag in a plan of forty pieces, beside a page that only reads the pointe
   tell("page that only reads the pointer", bare);
   tell("drag, forty pieces            ", dragged);
   expect(bare.work_ms.length).toBeGreaterThan(MOVES / 3);
+  expect(dragged.work_ms.length).toBeGreaterThan(10);
+});
+
+/** The concrete loft with forty pieces, and room for one of them to be moved about on the back wall. @param {Page} page */
+async function fullLoft(page) {
+  const document = await (await page.request.get("scenarios/concrete-loft.json")).json();
+  const { pieces: hung } = document.plans[3];
+  const above = (/** @type {number} */ u_m) => ({ ...hung[13], surface: "right", u_m, v_m: 2.7, turned: true });
+  hung.splice(13, 1, above(4.0), above(5.4));
+  return { ...document, plans: [document.plans[0], document.plans[3]], listening: document.listening };
+}
+
+/** What may be folded away and draws. */
+const FOLDED = [/^Bounces over time/, /^Comb of one bounce/, /^Draw it/];
+
+test("a drag in the concrete loft with forty pieces and every drawing on the screen", async ({ page }) => {
+  test.setTimeout(90_000);
+  await page.setViewportSize({ width: 1440, height: 4800 });
+  await open(page, packed(await fullLoft(page)));
+  await expect(pieces(page)).toHaveCount(40);
+  await expect(page.getByRole("button", { name: "Print the figures" })).toBeInViewport();
+  for (const words of FOLDED) await page.locator("summary", { hasText: words }).click();
+  // So that hardly a move moves nothing.
+  await page.getByLabel("Snap").uncheck();
+  await bassThere(page);
+  const charts = page.locator(".charts svg[role=img]");
+  const drawn = await charts.count();
+  expect(drawn, "decay, shares, bass map, bass, response, and those in folds").toBeGreaterThan(7);
+  for (let index = 0; index < drawn; index += 1) await expect(charts.nth(index)).toBeInViewport({ ratio: 1 });
+  const session = await page.context().newCDPSession(page);
+  const middle = await pointOn(page, "back", 7.9, 2.55);
+  await hold(page, await middleOfPiece(page, 12), middle);
+  const dragged = workPerMove(await traced(page, session, () => circle(session, middle, true)));
+  await page.mouse.up();
+  tell("drag, loft, every drawing     ", dragged);
   expect(dragged.work_ms.length).toBeGreaterThan(10);
 });
 

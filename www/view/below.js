@@ -6,6 +6,6 @@ export { listenPart } from "./listen_part.js";
 export { moreBounces } from "./more_bounces.js";
 export { costsFold, partsList } from "./partslist.js";
 export { responsePart } from "./response.js";
-export { roomFields } from "./room_fields.js";
+export { ROOM_FIELDS } from "./room_fields.js";
 export { seatShare } from "./shares.js";
 export { viewPart } from "./view_part.js";

@@ -12,16 +12,17 @@ import { surfaceName } from "../model/words.js";
 import { afterwards } from "./afterwards.js";
 import { closeOnEscape } from "./escape.js";
 import { furnishingWords } from "./furnishing_words.js";
+import { inFold } from "./rest.js";
 import { TASTES } from "./tastes.js";
 import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, shortName } from "./words.js";
 
 /** @param {Scene} scene */
 export function roomFacts(scene) {
-  const fields = afterwards.here()?.roomFields(scene);
+  const fields = afterwards.here()?.ROOM_FIELDS;
   /** @param {keyof NonNullable<typeof fields>} label @param {unknown} words */
   const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @focusout=${closeWhenLeft} @toggle=${() => afterwards.want(scene.dispatch)}>
     <summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
-    <div class="fact-fields">${fields ? fields[label] : afterwards.words()}</div></details>`;
+    <div class="fact-fields">${inFold([scene], () => (fields ? fields[label](scene) : afterwards.words()))}</div></details>`;
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
     ${row("Size", sizeWords(scene))}${row("Walls", wallWords(scene))}${row("Floor", floorWords(scene))}${row("Openings", partWords(scene))}
     ${row("In it", furnishingWords(scene))}${row("Goal", goalWords(scene))}${row("Limits", limitWords(scene))}</section>`;

@@ -11,6 +11,7 @@ import { LOOKS } from "../model/looks_like.js";
 import { readLength } from "../model/lengths.js";
 import { isMany, readShares } from "../model/measured_text.js";
 import { doubtedWords, ownKindProblem } from "../model/own_kind.js";
+import { inFold } from "./rest.js";
 import { isReadOnly } from "./scene.js";
 
 const LENGTHS = /** @type {const} */ ([
@@ -23,14 +24,19 @@ const LENGTHS = /** @type {const} */ ([
 export function ownKindFold(scene) {
   if (isReadOnly(scene)) return nothing;
   return html`<details class="kinds-fold own-kind"><summary aria-label="own: a piece by the figures of its data sheet">own</summary><form class="kinds-body" aria-label="A piece with own figures" novalidate @submit=${(/** @type {SubmitEvent} */ event) => enter(event, scene)}>
-    <label class="field"><span class="field-name">its name</span><input name="name" type="text" maxlength="60" autocomplete="off" /></label>
+    ${inFold([scene.state.units], () => ownKindFields(scene))}</form></details>`;
+}
+
+/** @param {Scene} scene */
+function ownKindFields(scene) {
+  return html`<label class="field"><span class="field-name">its name</span><input name="name" type="text" maxlength="60" autocomplete="off" /></label>
     <fieldset class="six" @paste=${paste} @change=${warn}><legend>What it takes per octave, as its data sheet states: 0 to ${SHEET.most}. Paste all six at once, or type them.</legend>
       ${OWN_BANDS_HZ.map((hz) => html`<label class="field"><span class="field-name">${frequency(hz)}</span><input type="text" inputmode="decimal" autocomplete="off" data-hz=${hz} /></label>`)}</fieldset>
     <div class="four">${LENGTHS.map(({ name, label, like }) => html`<label class="field"><span class="field-name">${label}</span><input name=${name} type="text" inputmode="decimal" autocomplete="off" placeholder=${like[scene.state.units]} /></label>`)}
       <label class="field"><span class="field-name">price of one, if known</span><input name="price" type="text" inputmode="decimal" autocomplete="off" /></label>
       <label class="field"><span class="field-name">looks like</span><select name="looks"><option value="">a panel</option>${LOOKS.map(([look, words]) => html`<option value=${look}>${words}</option>`)}</select></label></div>
     <p class="wrong" role="alert"></p><p class="doubted also" role="status"></p>
-    <button type="submit" class="word-button">put it on the shelf</button></form></details>`;
+    <button type="submit" class="word-button">put it on the shelf</button>`;
 }
 
 /** @param {ClipboardEvent} event */

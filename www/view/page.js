@@ -36,7 +36,6 @@ export function page(scene, refusal) {
   const { width } = scene.viewport;
   const { right_px } = columns(scene.viewport);
   const isPlan = scene.state.shown > 0;
-  const below = afterwards.here();
   const states = `${isPlan ? "" : "is-now"} ${scene.state.picked || awaitsTap(scene.state) ? "is-picking" : ""} ${scene.state.drag ? "is-dragging" : ""}`;
   return html`<div class="page is-${width} ${states}">
     ${patterns}${guard(headKey(scene), () => headLine(scene))}${visitingBar(scene)}${readOnlyBar(scene)}${findingsBar(refusal)}
@@ -48,11 +47,9 @@ export function page(scene, refusal) {
           ${width === "wide" ? besideLine(scene) : nothing}</div>
       </div>
       ${width === "narrow" ? shortAnswer(scene) : nothing}${width === "narrow" ? narrowStage(scene) : wideStage(scene)}
-      ${charts(scene)}${advicePart(scene, columns(scene.viewport).left_px)}
-      <div class="below">${width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
-        ${below ? inTurn(0, () => html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}`) : nothing}${guard(restKey(scene), () => notes(scene))}</div>
+      ${inTurn("charts", () => html`${charts(scene)}${advicePart(scene, columns(scene.viewport).left_px)}${lists(scene)}`)}
     </main>
-    ${width === "wide" ? nothing : footLine(scene)}${width === "narrow" ? footBar(scene) : nothing}
+    ${width === "wide" ? nothing : inTurn("charts", () => footLine(scene))}${width === "narrow" ? footBar(scene) : nothing}
     ${startDialog(scene)}</div>`;
 }
 
@@ -67,8 +64,8 @@ function wideStage(scene) {
   return html`<div class="stage" .style=${corner}>
     ${scene.viewport.width === "middle" ? html`<div class="beside">${costLine(scene)}</div>` : nothing}
     <section class="cross" aria-label="Room sheet">${sheetDrawing(scene, fold, "box")}${guard([blank_px, scene.shown === null, scene.state.shows.zone_hz], () => key(scene, blank_px))}${statusLine(scene)}${itemNote(scene)}${guard(switchesKey(scene), () => sheetSwitches(scene))}</section>
-    <div class="side">${guard(factsKey(scene), () => roomFacts(scene))}
-      <section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}</div>
+    <div class="side">${inTurn("side", () => html`${guard(factsKey(scene), () => roomFacts(scene))}
+      <section class="overhead" aria-label="Ceiling">${sheetDrawing(scene, fold, "ceiling")}</section>${guard(kitKey(scene), () => kitShelf(scene, fold.scale_px_per_m))}`)}</div>
   </div>`;
 }
 
@@ -85,7 +82,7 @@ function crossLeft({ fold, document }) {
 function narrowStage(scene) {
   return html`<div class="stage"><div class="beside">${costLine(scene)}${statusLine(scene)}</div>${titleLine(scene)}
     <section class="cross" aria-label="Room sheet">${turnNav(scene)}${endWords(scene)}${sheetDrawing(scene, scene.fold, "box")}${hasZones(scene.shown) ? zonePick(scene) : nothing}${guard(switchesKey(scene), () => sheetSwitches(scene))}</section>
-    ${guard(itemKey(scene), () => itemPanel(scene))}${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}</div>`;
+    ${guard(itemKey(scene), () => itemPanel(scene))}${inTurn("side", () => html`${guard(kitKey(scene), () => kitShelf(scene, scene.fold.scale_px_per_m))}${guard(factsKey(scene), () => roomFacts(scene))}`)}</div>`;
 }
 
 /** The columns of the Seat share do not grow beyond this, px. */
@@ -98,8 +95,15 @@ function charts(scene) {
   const wrong = scene.state.shows.wrong_size;
   const below = afterwards.here();
   return html`${wrong ? html`<p class="wrong-size" role="status">${wrong} Until then these figures are those of the last size.</p>` : nothing}<div class="charts ${wrong ? "is-dimmed" : ""}">${decayStrip(scene, left_px)}<div>${bouncesTable(scene)}${width === "wide" ? footLine(scene) : nothing}</div>
-    ${below ? html`${inTurn(1, () => below.moreBounces(scene, right_px))}${inTurn(2, () => below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX)))}${inTurn(3, () => below.bassPart(scene, left_px))}${inTurn(4, () => below.responsePart(scene, left_px))}
-    ${inTurn(5, () => atRest(scene.state.drag === null ? restKey(scene) : null, () => below.absorbersPart(scene)))}${inTurn(5, () => below.viewPart(scene, left_px))}${inTurn(6, () => below.checkupPart(scene, left_px))}${inTurn(7, () => lastCharts(below, scene))}` : afterwards.words()}</div>`;
+    ${below ? html`${inTurn("bounces", () => below.moreBounces(scene, right_px))}${inTurn("shares", () => below.seatShare(scene, Math.min(right_px, WIDEST_SHARES_PX)))}${inTurn("bass", () => below.bassPart(scene, left_px))}${inTurn("response", () => below.responsePart(scene, left_px))}
+    ${inTurn("absorbers", () => html`${atRest(scene.state.drag === null ? restKey(scene) : null, () => below.absorbersPart(scene))}${below.viewPart(scene, left_px)}`)}${inTurn("checkup", () => below.checkupPart(scene, left_px))}${inTurn("last", () => lastCharts(below, scene))}` : afterwards.words()}</div>`;
+}
+
+/** @param {Scene} scene */
+function lists(scene) {
+  const below = afterwards.here();
+  return html`<div class="below">${scene.viewport.width === "narrow" ? nothing : guard(itemKey(scene), () => itemPanel(scene))}
+    ${below ? inTurn("lists", () => html`${guard(restKey(scene), () => below.partsList(scene))}${guard([...restKey(scene), scene.state.late, scene.state.compared, scene.state.answer, scene.state.shows], () => below.costsFold(scene))}`) : nothing}${guard(restKey(scene), () => notes(scene))}</div>`;
 }
 
 /** @param {NonNullable<ReturnType<typeof afterwards.here>>} below @param {Scene} scene */

@@ -40,7 +40,7 @@ class InFold extends AsyncDirective {
 
   /** @param {import("lit-html").ChildPart} part @param {[Keys, () => unknown]} made @returns {unknown} */
   update(part, [keys, draw]) {
-    this.fold ??= this.listen(/** @type {HTMLDetailsElement} */ (part.parentNode));
+    this.fold ??= this.listen(/** @type {HTMLDetailsElement} */ (/** @type {Element} */ (part.parentNode).closest("details")));
     return this.render(keys, draw);
   }
 
@@ -68,7 +68,8 @@ class InFold extends AsyncDirective {
   }
 }
 
-const inFold = directive(InFold);
+/** What stands in a fold, drawn once the fold is open. */
+export const inFold = directive(InFold);
 
 /**
  * A fold whose content is drawn once it is open.

@@ -19,18 +19,16 @@ import { isReadOnly } from "./scene.js";
 import { TASTES } from "./tastes.js";
 import { WALLS } from "./words.js";
 
-/** By the label of their fact. @param {Scene} scene */
-export function roomFields(scene) {
-  return {
-    Size: html`${sizeFields(scene)}${airFields(scene)}${shapeFields(scene)}`,
-    Walls: WALLS.map((wall) => finishField(scene, wall)),
-    Floor: html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`,
-    Openings: partFields(scene),
-    "In it": furnishingFields(scene),
-    Goal: goalFields(scene),
-    Limits: limitFields(scene),
-  };
-}
+/** By the label of their fact. */
+export const ROOM_FIELDS = Object.freeze({
+  Size: (/** @type {Scene} */ scene) => html`${sizeFields(scene)}${airFields(scene)}${shapeFields(scene)}`,
+  Walls: (/** @type {Scene} */ scene) => html`${WALLS.map((wall) => finishField(scene, wall))}`,
+  Floor: (/** @type {Scene} */ scene) => html`${finishField(scene, "floor")}${finishField(scene, "ceiling")}`,
+  Openings: partFields,
+  "In it": furnishingFields,
+  Goal: goalFields,
+  Limits: limitFields,
+});
 
 /** @param {Scene} scene */
 function sizeFields(scene) {
