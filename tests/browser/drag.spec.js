@@ -50,6 +50,15 @@ test("the distances are those of the piece to the ends of its wall", async ({ pa
   figures.forEach((shown, index) => expect(Math.abs(shown - toEnds[index])).toBeLessThanOrEqual(0.0051));
 });
 
+test("a drag takes the caret out of the text that was clicked before", async ({ page }) => {
+  const kind = () => page.evaluate(() => getSelection()?.type);
+  await page.locator("#decay-title").click();
+  expect(await kind(), "or there is nothing to take away").toBe("Caret");
+  await holdNewPiece(page);
+  expect(await kind()).toBe("None");
+  await page.mouse.up();
+});
+
 test("Escape during a drag puts everything back and leaves no step", async ({ page }) => {
   const before = { answer: await settledText(page), decay: await decayDrawing(page), document: await documentOf(page) };
   await holdNewPiece(page);

@@ -49,7 +49,7 @@ globalThis.Element ??= FakeElement;
  */
 export function fakePage() {
   const window = Object.assign(new EventTarget(), { requestAnimationFrame: () => 0 });
-  const page = Object.assign(new EventTarget(), { defaultView: window });
+  const page = Object.assign(new EventTarget(), { defaultView: window, getSelection: () => null });
   const root = Object.assign(new FakeElement("div"), { ownerDocument: page });
   const sheet = new FakeElement("svg", { "data-sheet": "box" }, root);
   /** @param {string} type @param {FakeElement} target @param {object} [fields] */
