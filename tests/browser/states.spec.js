@@ -12,6 +12,9 @@ test.use({ trace: "off", actionTimeout: 60_000 });
 /** Opens what is folded and closes what was open before in the same group. @param {Page} page @param {string} selector */
 const unfold = (page, selector) => page.locator(selector).evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
 
+/** Opens a row of the room facts. @param {Page} page @param {string} label */
+const unfoldFact = (page, label) => page.locator("details.fact", { has: page.locator(".fact-label", { hasText: label }) }).evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; });
+
 /** Clicks without asking where it lies: what is looked at is the state, not the way there. @param {Page} page @param {string} selector @param {RegExp} [text] */
 const press = (page, selector, text = /./) => page.locator(selector, { hasText: text }).first().evaluate((one) => /** @type {HTMLElement} */ (one).click());
 
@@ -19,7 +22,7 @@ const press = (page, selector, text = /./) => page.locator(selector, { hasText: 
 const STATES = [
   ["first run", async () => {}],
   ...["Size", "Walls", "Floor", "Openings", "In it", "Goal", "Limits"].map((label) => /** @type {[string, (page: Page) => Promise<unknown>]} */ ([
-    `room facts, ${label}`, (page) => page.locator("details.fact", { has: page.locator(".fact-label", { hasText: label }) }).evaluate((one) => { /** @type {HTMLDetailsElement} */ (one).open = true; }),
+    `room facts, ${label}`, (page) => unfoldFact(page, label),
   ])),
   ["a size that is not taken", async (page) => {
     await page.locator("details.fact .three input").first().evaluate((field) => {
@@ -29,6 +32,7 @@ const STATES = [
     await expect(page.locator(".wrong-size")).toBeVisible();
   }],
   ["a thing with own values", async (page) => {
+    await unfoldFact(page, "In it");
     await press(page, "button", /add a thing with own values/);
     await unfold(page, "details[name=own-things]");
   }],
