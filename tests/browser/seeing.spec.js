@@ -165,6 +165,27 @@ test.describe("what is loaded on request", () => {
   });
 });
 
+for (const width of [1440, 1280, 768, 360]) {
+  test(`what is told about the kinds closes where it was opened, and by Escape; own figures as well, ${width} px`, async ({ page }) => {
+    await page.setViewportSize({ width, height: 900 });
+    await open(page);
+    for (const part of [page.locator(".kinds-fold:not(.own-kind)"), page.locator(".own-kind")]) {
+      const words = part.locator("> summary");
+      const body = part.locator(".kinds-body");
+      await words.click();
+      await expect(body).toBeVisible();
+      await expect(body.locator("label").first()).toBeVisible();
+      await words.click();
+      await expect(body).toBeHidden();
+      await words.click();
+      await body.locator("select").first().focus();
+      await page.keyboard.press("Escape");
+      await expect(body).toBeHidden();
+      await expect(words).toBeFocused();
+    }
+  });
+}
+
 test.describe("the picture of the room", () => {
   /** @param {Page} page */
   async function openPicture(page) {

@@ -9,6 +9,7 @@ import { bandChart } from "../chart/absorption.js";
 import { depth, mass, number, size } from "../model/format.js";
 import { baseKindId, kindDepth } from "../model/kinds.js";
 import { LOOKS, lookWords, looksOf } from "../model/looks_like.js";
+import { closeOnEscape } from "./escape.js";
 import { inFold } from "./rest.js";
 import { isReadOnly } from "./scene.js";
 
@@ -66,7 +67,7 @@ function figure(bands, source) {
  * @param {Kind[]} kinds
  */
 export function kindsFold(scene, kinds) {
-  return html`<details class="kinds-fold"><summary aria-label="What each kind is good for">about</summary><div class="kinds-body" tabindex="0">${inFold([scene], () => kinds.map((kind) => html`
+  return html`<details class="kinds-fold" @keydown=${closeOnEscape}><summary aria-label="What each kind is good for">about</summary><div class="kinds-body" tabindex="0">${inFold([scene], () => kinds.map((kind) => html`
     <section><h3>${kind.name}</h3><p class="also">${size(kind, scene.state.units)}, ${depth(kindDepth(kind), scene.state.units)} deep${
       kind.mass_kg === undefined ? "" : `, about ${mass(kind.mass_kg, scene.state.units)}`}</p>${looksField(scene, kind)}${kindFacts(scene, kind)}</section>`))}</div></details>`;
 }

@@ -11,6 +11,7 @@ import { LOOKS } from "../model/looks_like.js";
 import { readLength } from "../model/lengths.js";
 import { isMany, readShares } from "../model/measured_text.js";
 import { doubtedWords, ownKindProblem } from "../model/own_kind.js";
+import { closeOnEscape } from "./escape.js";
 import { inFold } from "./rest.js";
 import { isReadOnly } from "./scene.js";
 
@@ -23,7 +24,7 @@ const LENGTHS = /** @type {const} */ ([
 /** @param {Scene} scene */
 export function ownKindFold(scene) {
   if (isReadOnly(scene)) return nothing;
-  return html`<details class="kinds-fold own-kind"><summary aria-label="own: a piece by the figures of its data sheet">own</summary><form class="kinds-body" aria-label="A piece with own figures" novalidate @submit=${(/** @type {SubmitEvent} */ event) => enter(event, scene)}>
+  return html`<details class="kinds-fold own-kind" @keydown=${closeOnEscape}><summary aria-label="own: a piece by the figures of its data sheet">own</summary><form class="kinds-body" aria-label="A piece with own figures" novalidate @submit=${(/** @type {SubmitEvent} */ event) => enter(event, scene)}>
     ${inFold([scene.state.units], () => ownKindFields(scene))}</form></details>`;
 }
 
