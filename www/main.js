@@ -20,6 +20,7 @@ import { render } from "./vendor.js";
 import { afterwards } from "./view/afterwards.js";
 import { createHang } from "./view/hang.js";
 import { nextTurn } from "./view/in_turn.js";
+import { keepHeight } from "./view/keep_height.js";
 import { keepDraft, keptDraft } from "./view/kept.js";
 import { createLocate } from "./view/locate.js";
 import { missingPage } from "./view/missing.js";
@@ -231,7 +232,8 @@ function answerAnew(state, dispatch, engine) {
  * @param {Store} store
  */
 function followWithWorkers(root, { get, dispatch, subscribe }) {
-  const isHeld = watchHeld(root, () => later.follow());
+  const { hold, letGo } = keepHeight(root);
+  const isHeld = watchHeld(root, { pressed: hold, released: () => { letGo(); later.follow(); } });
   const later = createLater({
     getState: get, dispatch, offers: OFFERS, isHeld, spawn: spawnWorker,
     wait: (act, rest_ms) => setTimeout(act, rest_ms), waitNoMore: (timer) => clearTimeout(timer),

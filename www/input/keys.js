@@ -2,7 +2,7 @@
 
 /**
  * @import { InputPort } from "./port.js"
- * @typedef {(index: number) => void} Focus  puts the focus on a piece once it is drawn
+ * @typedef {(what: number|{kind: string}) => void} Focus  puts the focus on a piece, or where a kind is picked, once it is drawn
  */
 import { chooseByKey, removeByKey } from "./choosing.js";
 import { undoByKey } from "./history_keys.js";
@@ -42,8 +42,9 @@ export function attachKeys(root, port) {
 /** After the next drawing, as the element may be a new one then. @param {HTMLElement} root @returns {Focus} */
 function focusAfterDrawing(root) {
   const { defaultView: window } = root.ownerDocument;
-  return (index) => {
-    const focus = () => /** @type {HTMLElement|null} */ (root.querySelector(`[data-sheet] [data-piece="${index}"]:not([data-grip])`))?.focus();
+  return (what) => {
+    const place = typeof what === "number" ? `[data-sheet] [data-piece="${what}"]:not([data-grip])` : `[data-pick="${CSS.escape(what.kind)}"]`;
+    const focus = () => /** @type {HTMLElement|null} */ (root.querySelector(place))?.focus();
     window?.requestAnimationFrame(() => window.requestAnimationFrame(focus));
   };
 }
@@ -75,7 +76,7 @@ function onItem(event, port, moving, focus) {
   const landing = carried(event, "data-landing");
   const index = carried(event, "data-piece");
   const enters = event.key === "Enter" || event.key === " ";
-  if (landing !== null && enters) landAt(landing, port);
+  if (landing !== null && (enters || event.key === "Escape")) leavePlaces(enters ? landing : null, port, focus);
   else if (index === null) return false;
   else if (enters && event.shiftKey) port.dispatch({ type: "select-also", index });
   else if (enters) moving.start(index);
@@ -83,6 +84,20 @@ function onItem(event, port, moving, focus) {
   else if (event.key === "F2") port.editNumbers?.(index);
   else return false;
   return true;
+}
+
+/**
+ * From the numbered places to the piece that was put on one, or back to where it was picked up: they are gone then, and the focus with them.
+ * @param {number|null} landing @param {InputPort} port @param {Focus} focus
+ */
+function leavePlaces(landing, port, focus) {
+  const { picked } = port.getState();
+  if (landing === null) port.dispatch({ type: "put-down" });
+  else landAt(landing, port);
+  const { selected, picked: still } = port.getState();
+  if (still || !picked) return;
+  if (landing !== null && selected !== null) focus(selected);
+  else focus(picked.index ?? { kind: picked.kit });
 }
 
 /**

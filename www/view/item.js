@@ -18,6 +18,7 @@ import { groupBody } from "./group.js";
 import { kindFacts } from "./kinds.js";
 import { nudgePad } from "./pad.js";
 import { firstMeasure, placeFields, placeWords } from "./place_fields.js";
+import { reachPlaces } from "./reach.js";
 import { isReadOnly } from "./scene.js";
 import { selectedSpot, spotBody, spotButtons, spotNote } from "./spot.js";
 import { shortName } from "./words.js";
@@ -44,7 +45,7 @@ export function itemNote(scene) {
   const item = selectedItem(scene);
   const spot = item ? null : selectedSpot(scene);
   if (spot) return spotNote(scene, spot);
-  if (!item) return html`<div class="note-of-piece is-empty"><p>Select a piece to see its measures here.</p></div>`;
+  if (!item) return html`<div class="note-of-piece is-empty"><p>Select a piece to see its measures here. By keys: arrows go from piece to piece, Enter takes hold of one, arrows then move it.</p></div>`;
   const { units } = scene.state;
   const weight = item.kind.mass_kg === undefined ? "" : `, ${mass(item.kind.mass_kg, units)}`;
   return html`<div class="note-of-piece"><b>${item.index + 1} ${shortName(item.kind.name)}</b>
@@ -59,8 +60,13 @@ export function itemNote(scene) {
  */
 function acts({ dispatch, state }, { index, kind, piece }) {
   const moving = state.picked?.index === index;
+  /** @param {MouseEvent} event  without clicks where a key was pressed */
+  const move = ({ detail }) => {
+    dispatch(moving ? { type: "put-down" } : { type: "pick", kit: kind, index });
+    if (!moving) reachPlaces(detail === 0);
+  };
   return html`<div class="acts">
-    <button type="button" @click=${() => dispatch(moving ? { type: "put-down" } : { type: "pick", kit: kind, index })}>${moving ? "Leave it" : "Move"}</button>
+    <button type="button" @click=${move}>${moving ? "Leave it" : "Move"}</button>
     ${isSurfacePiece(piece) || piece.place === "stand" ? html`<button type="button" @click=${() => dispatch({ type: "turn-piece", index })}>Turn</button>` : nothing}
     <button type="button" @click=${() => dispatch({ type: "mirror-piece", index })}>Mirror</button>
     <button type="button" @click=${() => dispatch({ type: "duplicate-piece", index })}>Duplicate</button>

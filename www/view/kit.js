@@ -16,6 +16,7 @@ import { absorptionOf, kindsFold } from "./kinds.js";
 import { ownKindFold } from "./own_kind.js";
 import { patternOf } from "./patterns.js";
 import { body } from "./piece.js";
+import { reachPlaces } from "./reach.js";
 import { isReadOnly } from "./scene.js";
 
 /** The height of a piece's place on the shelf, and its widest, px. */
@@ -88,7 +89,11 @@ export function shelfKinds({ document, library }) {
 function slot(scene, kind, scale) {
   const { state, dispatch } = scene;
   const picked = state.picked?.index === null && state.picked.kit === kind.id;
-  const act = () => dispatch(picked ? { type: "put-down" } : { type: "pick", kit: kind, index: null });
+  /** @param {MouseEvent} event  without clicks where a key was pressed */
+  const act = ({ detail }) => {
+    dispatch(picked ? { type: "put-down" } : { type: "pick", kit: kind, index: null });
+    if (!picked) reachPlaces(detail === 0);
+  };
   const absorption = absorptionOf(scene, kind);
   return html`<li class="slot" title=${kind.name}>
     <span class="handle" data-kind=${kind.id}>${standingPiece(kind, scale)}</span>
@@ -96,7 +101,7 @@ function slot(scene, kind, scale) {
     <span class="slot-fact">${depth(kindDepth(kind), state.units)}</span>
     <span class="slot-bars">${absorption ? sixBars(absorption) : nothing}</span>
     <span class="slot-do">${priceOf(scene, kind)}
-      ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" aria-pressed=${picked ? "true" : "false"}
+      ${isReadOnly(scene) ? nothing : html`<button type="button" class="pick" data-pick=${kind.id} aria-pressed=${picked ? "true" : "false"}
       aria-label=${picked ? `Put ${kind.name} back` : `Pick ${kind.name}, then choose a place`} @click=${act}>${picked ? "back" : "pick"}</button>`}</span></li>`;
 }
 

@@ -43,7 +43,7 @@ const HIT_PX = globalThis.matchMedia?.("(pointer: coarse) and (max-width: 1199.9
 export function pieceDrawing(face, look, away) {
   const box = boxOf(face, look.rect);
   return svg`<g class="${nameOf(look)}${away ? " is-away" : ""}" role="button" tabindex=${look.tabbable ? 0 : -1} data-piece=${look.index}
-    aria-label=${look.label} aria-pressed=${look.selected ? "true" : "false"}>
+    aria-label=${look.label} aria-description="Enter takes hold of it, arrows then move it" aria-pressed=${look.selected ? "true" : "false"}>
     ${hitArea(box)}
     ${frameOf(box)}
     ${sight(box, face, look)}
