@@ -250,7 +250,7 @@ function followWithWorkers(root, { get, dispatch, subscribe }) {
 function keepDrafts(store, followAddress) {
   let timer = 0;
   store.subscribe((next, previous) => {
-    if (next.document === previous.document && next.home === previous.home && next.visiting === previous.visiting) return;
+    if (next.document === previous.document && next.shown === previous.shown && next.home === previous.home && next.visiting === previous.visiting) return;
     clearTimeout(timer);
     timer = setTimeout(() => {
       const isKept = keepDraft(store.get());

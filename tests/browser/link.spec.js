@@ -64,6 +64,23 @@ for (const { name, damage, says } of [
   });
 }
 
+test("a link opens the plan that was on the sheet when it was copied", async ({ page, browser, baseURL }) => {
+  const tab = (/** @type {Page} */ on, /** @type {number} */ index) => on.locator(".plans .tab:not(.new)").nth(index);
+  await open(page, packed(await (await page.request.get("scenarios/concrete-loft.json")).json()));
+  await tab(page, 3).click();
+  const link = await linkOf(page);
+  const other = await (await browser.newContext({ baseURL, locale: "en-US" })).newPage();
+  await open(other, link);
+  await expect(tab(other, 3)).toHaveAttribute("aria-current", "page");
+  await expect(other.locator(".answer h1")).toContainText("Thirty-five panels");
+  await tab(other, 0).click();
+  const today = await linkOf(other);
+  expect(today).not.toBe(link);
+  await follow(other, link);
+  await expect(tab(other, 3), "the same room, another plan").toHaveAttribute("aria-current", "page");
+  await other.context().close();
+});
+
 test("a document of a newer format is shown, not changed, and its link kept", async ({ page }) => {
   const newer = { ...(await another(page, "From tomorrow")), format: 2, curtains: ["velvet"] };
   const link = packed(newer);

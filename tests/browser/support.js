@@ -205,7 +205,7 @@ export async function linkOf(page) {
 
 /** @param {string} fragment @returns {any} */
 export function unpacked(fragment) {
-  return JSON.parse(inflateRawSync(Buffer.from(fragment.replace(/^#1\./, ""), "base64url")).toString("utf8"));
+  return JSON.parse(inflateRawSync(Buffer.from(fragment.replace(/^#1\.|\.\d$/g, ""), "base64url")).toString("utf8"));
 }
 
 /** @param {unknown} document */

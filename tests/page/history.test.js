@@ -75,6 +75,11 @@ describe("visits", () => {
   const theirs = { ...sample(), title: "Another room" };
   const open = { type: "open-document", document: theirs, from: "link", link: "1.abc" };
 
+  it("shows the plan that the link names, or the first where there is none such", () => {
+    const shown = (/** @type {number|undefined} */ plan) => reduce(initialState(mine, { example: false }), { ...open, shown: plan }, 0).shown;
+    assert.deepEqual([shown(0), shown(1), shown(undefined), shown(9)], [0, 1, 1, 1]);
+  });
+
   it("keeps the draft aside, and one undo restores it", () => {
     const own = initialState(mine, { example: false });
     const visiting = reduce(own, open, 0);

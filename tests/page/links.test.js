@@ -28,6 +28,14 @@ describe("links", () => {
     assert.deepEqual((await unpack(`#${fragment}`)).document, expected);
   });
 
+  it("name the plan that was shown, unless it is the one with which a document opens", async () => {
+    const document = sample();
+    const shown = async (/** @type {number} */ plan) => (await unpack(await pack(document, plan))).shown;
+    assert.deepEqual([await shown(0), await shown(1), await shown(7)], [0, undefined, 7]);
+    assert.deepEqual((await unpack(await pack(document, 0))).document, withStoredLengths(document));
+    assert.equal((await unpack(`${await pack(document)}.`)).problem?.code, "incomplete");
+  });
+
   for (const name of scenarios) {
     it(`carry ${name} in under 2,000 characters`, async () => {
       const document = JSON.parse(readFileSync(new URL(name, SCENARIOS), "utf8"));

@@ -74,7 +74,7 @@
  * @typedef {{type: "redo"}} Redo
  *
  * Documents that come from outside. `open-document` while a draft exists makes it a visit.
- * @typedef {{type: "open-document", document: Scenario, from: "link"|"file"|"example"|"room", link?: string, home?: Home}} OpenDocument
+ * @typedef {{type: "open-document", document: Scenario, shown?: number, from: "link"|"file"|"example"|"room", link?: string, home?: Home}} OpenDocument
  *   home: of a room that was on the sheet before
  * @typedef {{type: "open-newer", document: Scenario, link: string}} OpenNewer
  * @typedef {{type: "keep-mine"}} KeepMine

@@ -1,13 +1,15 @@
 // The document as text: in the fragment of a link, and in a file. A link is "1." and the base64url of raw-deflate JSON; the
-// first character is the version of the packing. What comes back is not validated here.
+// first character is the version of the packing. Where another plan than the first was shown, its number follows after a dot.
+// What comes back is not validated here.
 
 /**
  * @import { Scenario } from "./types.js"
  * @typedef {"no-link"|"incomplete"|"too-large"|"newer-packing"|"not-json"} LinkProblem
- * @typedef {{document: Scenario, problem?: undefined} | {problem: {code: LinkProblem, message: string}, document?: undefined}} Unpacked
- *   `document` is an object of any shape: let the core look at it before it is shown
+ * @typedef {{document: Scenario, shown?: number, problem?: undefined} | {problem: {code: LinkProblem, message: string}, document?: undefined}} Unpacked
+ *   `document` is an object of any shape: let the core look at it before it is shown; `shown`: the plan that was, if the link says so
  */
 import { LINK } from "./limits.js";
+import { firstShown } from "./opening.js";
 
 const PACKING = "1";
 const LONGEST_FILE_NAME = 48;
@@ -40,18 +42,19 @@ export function withStoredLengths(value, key = "") {
   return value;
 }
 
-/** The document as a fragment, without "#". @param {Scenario} document @returns {Promise<string>} */
-export async function pack(document) {
+/** The document as a fragment, without "#". @param {Scenario} document @param {number} [shown] @returns {Promise<string>} */
+export async function pack(document, shown = firstShown(document)) {
   const text = JSON.stringify(withStoredLengths(document));
   const packed = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
-  return `${PACKING}.${toBase64Url(new Uint8Array(await new Response(packed).arrayBuffer()))}`;
+  const body = toBase64Url(new Uint8Array(await new Response(packed).arrayBuffer()));
+  return `${PACKING}.${body}${shown === firstShown(document) ? "" : `.${shown}`}`;
 }
 
 /** The document of a fragment. Never throws. @param {string} fragment with or without "#" @returns {Promise<Unpacked>} */
 export async function unpack(fragment) {
   const plain = fragment.replace(/^#/, "").trim();
   if (plain === "") return fail("no-link");
-  const [, version, body] = /^(\w+)\.(.*)$/s.exec(plain) ?? [];
+  const [, version, body, shown] = /^(\w+)\.(.*?)(?:\.(\d))?$/s.exec(plain) ?? [];
   if (version === undefined) return fail("incomplete");
   if (version !== PACKING) return fail(/^[2-9]$/.test(version) ? "newer-packing" : "incomplete");
   if (body.length * 0.75 > LINK.packed_bytes) return fail("too-large");
@@ -59,7 +62,8 @@ export async function unpack(fragment) {
   if (!packed || packed.length === 0) return fail("incomplete");
   const text = await inflate(packed);
   if (text === "too-large" || text === "incomplete") return fail(text);
-  return fromText(text.json);
+  const unpacked = fromText(text.json);
+  return unpacked.document && shown !== undefined ? { ...unpacked, shown: Number(shown) } : unpacked;
 }
 
 /** JSON text for saving. @param {Scenario} document @returns {string} */

@@ -5,6 +5,7 @@
  * @import { Scenario, State } from "./types.js"
  */
 import { commit } from "./history.js";
+import { firstShown } from "./opening.js";
 
 const LABEL = Object.freeze({ link: "open a link", file: "open a file", example: "open the example", room: "go to another room" });
 
@@ -26,9 +27,9 @@ export function atHome(state) {
  * one undo brings the draft back in any case.
  * @param {State} state @param {OpenDocument} action @param {number} now_ms @returns {State}
  */
-export function openDocument(state, { document, from, link = "", home = newHome() }, now_ms) {
+export function openDocument(state, { document, shown, from, link = "", home = newHome() }, now_ms) {
   const visiting = from === "link" ? visit(state, link) : null;
-  const opened = shownAnew(from === "link" ? state : atHome(state), document, LABEL[from], now_ms);
+  const opened = shownAnew(from === "link" ? state : atHome(state), document, LABEL[from], now_ms, shown);
   return { ...opened, visiting, readOnly: null, example: from === "example", home };
 }
 
@@ -45,9 +46,9 @@ function visit(state, link) {
   return state.example ? null : { draft: state.document, home: state.home, link };
 }
 
-/** @param {State} state @param {Scenario} document @param {string} label @param {number} now_ms @returns {State} */
-function shownAnew(state, document, label, now_ms) {
-  const shown = Math.min(1, document.plans.length - 1);
+/** @param {State} state @param {Scenario} document @param {string} label @param {number} now_ms @param {number} [plan] @returns {State} */
+function shownAnew(state, document, label, now_ms, plan = firstShown(document)) {
+  const shown = document.plans[plan] ? plan : firstShown(document);
   return commit({ ...state, compared: null }, { label, document, shown, selected: null, notice: null }, now_ms);
 }
 

@@ -35,16 +35,19 @@ export function createHang({ getScene, subscribe, failed }) {
   const container = document.body.appendChild(Object.assign(document.createElement("div"), { className: "hang", role: "main", ariaLabel: "Hang sheet" }));
   /** @type {typeof import("./hang/sheet.js")|null} */
   let sheet = null;
-  /** @type {{document: Scenario|null, address: string}} */
-  let link = { document: null, address: "" };
+  /** @type {{document: Scenario|null, shown: number, address: string}} */
+  let link = { document: null, shown: 0, address: "" };
   let isOpen = false;
   /** @param {boolean} on  the page itself prints */
   const figures = (on) => document.documentElement.classList.toggle("prints-figures", on);
 
+  /** @param {Scene} scene */
+  const isLinked = ({ document, state }) => link.document === document && link.shown === state.shown;
+
   function draw() {
     const scene = getScene();
     if (!sheet || !scene) return;
-    const address = link.document === scene.document ? link.address : "";
+    const address = isLinked(scene) ? link.address : "";
     sheet.drawSheet(container, scene, { link: address, date: new Date(), close: () => show(false), print: () => print() });
   }
   /** @param {boolean} open */
@@ -58,9 +61,9 @@ export function createHang({ getScene, subscribe, failed }) {
   async function load() {
     sheet ??= await import("./hang/sheet.js");
     const scene = getScene();
-    if (!scene || link.document === scene.document) return;
-    const address = `${location.href.split("#")[0]}#${await pack(scene.document)}`;
-    link = { document: scene.document, address };
+    if (!scene || isLinked(scene)) return;
+    const { document, state: { shown } } = scene;
+    link = { document, shown, address: `${location.href.split("#")[0]}#${await pack(document, shown)}` };
   }
   async function prepare() {
     await load();

@@ -45,7 +45,7 @@ export function titleLine(scene) {
   };
   return html`<div class="title"><input class="quiet" type="text" aria-label="Title of the room" maxlength=${LONGEST_TITLE} size=${Math.max(8, document.title.length)}
     .value=${document.title} ?readonly=${isReadOnly(scene)} @change=${rename} />
-    ${state.example ? html`<span class="invite">This is an example. Drag anything, or</span>` : nothing}
+    ${state.example ? html`<span class="invite">This is an example. <span class="purpose">Try panels here before you buy. </span>Drag anything, or</span>` : nothing}
     <button type="button" class="do" @click=${openStart}>start with my room</button></div>`;
 }
 

@@ -38,7 +38,8 @@ export function createOutside(port) {
 
 /** @param {Port} port */
 async function copyLink(port) {
-  const fragment = await pack(port.getState().document);
+  const { document, shown } = port.getState();
+  const fragment = await pack(document, shown);
   history.replaceState(null, "", `#${fragment}`);
   try {
     await navigator.clipboard.writeText(location.href);
@@ -116,22 +117,27 @@ export async function fetchExample(name) {
  * @param {string} refused  the fragment of a link that could not be opened, which is left alone
  */
 async function followAddress(port, refused) {
-  const { document, visiting, readOnly } = port.getState();
+  const { document, shown, visiting, readOnly } = port.getState();
   if (location.hash.length < 2 || location.hash === refused || visiting || readOnly) return;
-  history.replaceState(null, "", `#${await pack(document)}`);
+  history.replaceState(null, "", `#${await pack(document, shown)}`);
 }
 
 /**
- * A link to what is on the sheet already changes nothing.
+ * A link to what is on the sheet already changes nothing but the plan that is shown.
  * @param {Port} port
  * @param {string} fragment
  * @param {{fragment: string}} refused
  */
 async function openLink(port, fragment, refused) {
   const unpacked = await unpack(fragment);
-  if (unpacked.document && toText(unpacked.document) === toText(port.getState().document)) return;
+  if (unpacked.document && toText(unpacked.document) === toText(port.getState().document)) return showPlan(port, unpacked.shown);
   const taken = take(port, unpacked, "link", `${location.href.split("#")[0]}#${fragment.replace(/^#/, "")}`);
   refused.fragment = taken ? "" : location.hash;
+}
+
+/** @param {Port} port @param {number} [index] */
+function showPlan({ dispatch, getState }, index = getState().shown) {
+  if (index !== getState().shown && getState().document.plans[index]) dispatch({ type: "show-plan", index });
 }
 
 /**
@@ -153,7 +159,7 @@ function take(port, unpacked, from, link) {
   }
   port.refuse(null);
   const document = /** @type {Scenario} */ (unpacked.document);
-  port.dispatch(newer ? { type: "open-newer", document, link } : { type: "open-document", document, from, link });
+  port.dispatch(newer ? { type: "open-newer", document, link } : { type: "open-document", document, shown: unpacked.shown, from, link });
   return true;
 }
 
