@@ -9,10 +9,11 @@
  *   `document` is an object of any shape: let the core look at it before it is shown; `shown`: the plan that was, if the link says so
  */
 import { LINK } from "./limits.js";
-import { firstShown } from "./opening.js";
 
 const PACKING = "1";
 const LONGEST_FILE_NAME = 48;
+/** The plan that a link need not name: the first after the room as it is. */
+const OPENS_WITH = 1;
 
 /** @type {Readonly<Record<LinkProblem, string>>} */
 const MESSAGES = Object.freeze({
@@ -43,11 +44,11 @@ export function withStoredLengths(value, key = "") {
 }
 
 /** The document as a fragment, without "#". @param {Scenario} document @param {number} [shown] @returns {Promise<string>} */
-export async function pack(document, shown = firstShown(document)) {
+export async function pack(document, shown = OPENS_WITH) {
   const text = JSON.stringify(withStoredLengths(document));
   const packed = new Blob([text]).stream().pipeThrough(new CompressionStream("deflate-raw"));
   const body = toBase64Url(new Uint8Array(await new Response(packed).arrayBuffer()));
-  return `${PACKING}.${body}${shown === firstShown(document) ? "" : `.${shown}`}`;
+  return `${PACKING}.${body}${shown === OPENS_WITH ? "" : `.${shown}`}`;
 }
 
 /** The document of a fragment. Never throws. @param {string} fragment with or without "#" @returns {Promise<Unpacked>} */

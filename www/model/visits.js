@@ -5,7 +5,6 @@
  * @import { Scenario, State } from "./types.js"
  */
 import { commit } from "./history.js";
-import { firstShown } from "./opening.js";
 
 const LABEL = Object.freeze({ link: "open a link", file: "open a file", example: "open the example", room: "go to another room" });
 
@@ -47,8 +46,8 @@ function visit(state, link) {
 }
 
 /** @param {State} state @param {Scenario} document @param {string} label @param {number} now_ms @param {number} [plan] @returns {State} */
-function shownAnew(state, document, label, now_ms, plan = firstShown(document)) {
-  const shown = document.plans[plan] ? plan : firstShown(document);
+function shownAnew(state, document, label, now_ms, plan = 1) {
+  const shown = document.plans[plan] ? plan : Math.min(1, document.plans.length - 1);
   return commit({ ...state, compared: null }, { label, document, shown, selected: null, notice: null }, now_ms);
 }
 
