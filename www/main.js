@@ -243,14 +243,15 @@ function followWithWorkers(root, { get, dispatch, subscribe }) {
 }
 
 /**
- * Draft and address follow the document after a short rest; leaving the page does not wait for it.
+ * Draft and address follow the document after a short rest, the address the plan on the sheet at once; leaving the page does not wait.
  * @param {Store} store
  * @param {() => void} followAddress
  */
 function keepDrafts(store, followAddress) {
   let timer = 0;
   store.subscribe((next, previous) => {
-    if (next.document === previous.document && next.shown === previous.shown && next.home === previous.home && next.visiting === previous.visiting) return;
+    if (next.shown !== previous.shown) followAddress();
+    if (next.document === previous.document && next.home === previous.home && next.visiting === previous.visiting) return;
     clearTimeout(timer);
     timer = setTimeout(() => {
       const isKept = keepDraft(store.get());
