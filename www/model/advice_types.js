@@ -40,6 +40,7 @@
  * @typedef {object} About
  * @property {Task[]} tasks
  * @property {Objective} objective
+ * @property {boolean} is_priced  plans are made of kinds with a price; if not, the ladder counts pieces
  * @property {number} top          what the ladder of money leads up to
  * @property {Kind[]} stand_ins    kinds of the shelf, where the document has none of its own
  *
