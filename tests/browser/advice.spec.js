@@ -92,7 +92,7 @@ test("only what looks like a picture: the shelf says why the rest is not shown, 
   await worked(page);
   const before = (await documentOf(page)).plans.length;
   expect(await text(page)).toContain("it does not look like what you allow: your limit");
-  expect(await text(page)).toMatch(/Without your limits, but for the same money, the best plan .*: your limits cost about \d+\.\d steps\./);
+  expect(await text(page)).toMatch(/Without your limits, but for at most 700, the best plan .*: your limits cost about \d+\.\d steps\./);
   await region(page).getByRole("button", { name: /^Open (it as a plan|the \d plans side by side)$/ }).click();
   await settled(page);
   const { plans } = await documentOf(page);

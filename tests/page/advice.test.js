@@ -5,7 +5,7 @@ import { createAdvisers, workersFor } from "../../www/engine/advise.js";
 import { bestOffer, coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
 import { amountWords } from "../../www/model/amount_words.js";
-import { boomWords, changeWords, freeOnTop, freeWords, moreWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
+import { boomWords, changeWords, freeOnTop, freeWords, limitsWords, moreWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
 import { sidesOf } from "../../www/model/marks.js";
@@ -679,6 +679,14 @@ describe("the region of advice", () => {
     assert.doesNotMatch(there, /within your limits and your money|for less money/);
     const owned = sample({ ...more, plans: [{ name: "Now", pieces: more.plans[1].pieces }, more.plans[1]] });
     assert.match(of(owned, 1), /The best within your limits and your money/);
+  });
+
+  it("says what limits cost for at most the money, where what they forbid has a price, and without a word of it elsewhere", () => {
+    const unlimited = { unlimited: { plan: planOf(7, 300) } };
+    const of = (limits, price) => limitsWords(asked({ ...found, ...unlimited }, sample({ limits, kit: [kind("thick", 0.6, 1.2, { price })] })).advice);
+    assert.match(of({ budget: 800, no_drilling: true }, 45), /^Without your limits, but for at most 800, the best plan .*: your limits cost about 2\.0 steps\.$/);
+    assert.match(of({ no_drilling: true }, 45), /^Without your limits, the best plan/);
+    assert.match(of({ budget: 800, no_drilling: true }, undefined), /^Without your limits, the best plan/);
   });
 
   it("counts pieces where nothing has a price", () => {

@@ -37,13 +37,23 @@ export function knownMoney(advice) {
 }
 
 /** Whether a limit of money bounds the plans, as far as prices are known. @param {Advice} advice @returns {boolean} */
-export function isBounded({ document, about }) {
+function isBounded({ document, about }) {
   return document.limits?.budget !== undefined && about !== null && about.is_priced;
 }
 
 /** What bounds a plan, in words. @param {Advice} advice @returns {string} */
 export function allowedWords(advice) {
   return isBounded(advice) ? "your home and your money allow" : "your home allows";
+}
+
+/**
+ * "but for at most 400, ": what bounds a plan without the other limits; what these forbid may have a price where nothing else has.
+ * @param {Advice} advice @returns {string}
+ */
+export function atMostWords(advice) {
+  const { limits, kit, currency } = advice.document;
+  if (limits?.budget === undefined || !(kit ?? []).some((kind) => (priceOfOne(kind) ?? 0) > 0)) return "";
+  return `but for at most ${money(limits.budget, currency)}${knownMoney(advice) === "part" ? " of known prices" : ""}, `;
 }
 
 /** What the best plan is the best of. @param {Advice} advice @returns {string} */

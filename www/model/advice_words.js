@@ -6,7 +6,7 @@
  * @import { Units } from "./format.js"
  */
 import { bestOffer, gainOf, heardSteps, leavesAlone, panelsDoNotFix } from "./advice.js";
-import { allowedWords, isBounded, knownMoney } from "./advice_money.js";
+import { allowedWords, atMostWords, knownMoney } from "./advice_money.js";
 import { goalRange } from "./answer.js";
 import { confidence, isLikely } from "./doubt.js";
 import { frequency, length, money, number, seconds, secondsRange } from "./format.js";
@@ -201,7 +201,7 @@ export function limitsWords(advice) {
   if (!best || !unlimited) return null;
   const lost = gainOf(unlimited.plan) - gainOf(best.plan);
   if (lost < 0.5) return "Your limits cost next to nothing here: without them the best plan would gain no more that is clearly heard.";
-  return `Without your limits, ${isBounded(advice) ? "but for the same money, " : ""}the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
+  return `Without your limits, ${atMostWords(advice)}the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
 }
 
 /** What the pieces that are there do already; null where there are none. @param {Today} today @returns {string|null} */
