@@ -5,7 +5,7 @@ import { createAdvisers, workersFor } from "../../www/engine/advise.js";
 import { bestOffer, coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
 import { amountWords } from "../../www/model/amount_words.js";
-import { boomWords, changeWords, freeOnTop, freeWords, limitsWords, moreWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
+import { boomWords, changeWords, freeOnTop, freeWords, limitsWords, moreWords, nextWords, onTopWords, placeWords, planWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
 import { sidesOf } from "../../www/model/marks.js";
@@ -123,11 +123,13 @@ describe("what advice comes to", () => {
     assert.equal(nextStep([{ ...bite, gained: 0.2 }], figures), null);
     assert.equal(nextStep([], figures), null);
     const { advice } = asked({ best: { plan: planOf(1), order: [], refusals: [], today: nothing_yet } });
+    assert.match(planWords(planOf(1, 245), advice), /^1 new piece, for 245: /);
     assert.match(nextWords(advice, null, "metric"), /^Stop here: no single piece that your home and your money allow/);
     assert.match(nextWords({ ...advice, about: { ...advice.about, is_priced: false } }, null, "metric"), /^Stop here: no single piece that your home allows/);
     assert.equal(nextWords(advice, bite, "metric"), "Thick soft, 100 mm on the left wall, 1.00\u202fm from the front wall and 0.90\u202fm up: this brings the decay from 0.90 to 0.80\u202fs and calms first bounces by 1.0 dB, for 45.");
     const bought = { ...advice, found: { ...advice.found, best: { ...advice.found.best, today: { ...nothing_yet, price: 200 } } } };
     assert.match(nextWords(bought, { ...bite, price: 245 }, "metric"), /, for 45\.$/);
+    assert.match(planWords(planOf(1, 245), bought), /^1 new piece, for 245 in all: /);
   });
 
   it("ranks surfaces by what half of them buys, those without a place last", () => {
@@ -673,7 +675,7 @@ describe("the region of advice", () => {
     assert.match(now, /again Rug has no price, so plans, the next step and “what does most on each” leave it out: type prices on the Kit shelf\. Leave/);
     assert.match(now, /The best within your limits and your money\. 1 new piece, for 270:/);
     const there = of(more, 1);
-    assert.match(there, /again Pieces that are in this plan already have no price \(Rug\), so sums of money leave them out and your 800 cannot be kept to for sure: type prices on the Kit shelf\. Rug has no price, so plans, the next step and “what does most on each” leave it out\. /);
+    assert.match(there, /again Pieces of Plan A have no price \(Rug\), so sums of money leave them out and your 800 cannot be kept to for sure: type prices on the Kit shelf\. Rug has no price, so plans, the next step and “what does most on each” leave it out\. /);
     assert.match(there, /The best for the prices that are known\. 1 new piece, for at least \d+: /);
     assert.match(there, /The curve flattens after 2 pieces, at about 135 of known prices: .* Known prices up to 400 /);
     assert.doesNotMatch(there, /within your limits and your money|for less money/);

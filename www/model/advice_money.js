@@ -9,6 +9,7 @@ import { money } from "./format.js";
 import { kindById } from "./geometry.js";
 import { mayLook } from "./looks_like.js";
 import { priceOfOne } from "./money.js";
+import { planName } from "./words.js";
 
 /** So many kinds are named; more are counted. */
 const NAMED = 2;
@@ -80,7 +81,7 @@ export function pricesWords(advice, canType) {
   }
   const there = unpricedThere(advice);
   const left_out = kinds.length === 0 ? [] : [`${have(kinds)}, so plans, the next step and “what does most on each” leave ${kinds.length === 1 ? "it" : "them"} out${there.length > 0 ? "" : type}.`];
-  const unknown = there.length === 0 ? [] : [`Pieces that are in this plan already have no price (${there.map(({ name }) => name).join("; ")}), so sums of money leave them out${limit === null ? "" : ` and ${limit} for sure`}${type}.`];
+  const unknown = there.length === 0 ? [] : [`Pieces of ${planName(document.plans[advice.plan].name)} have no price (${there.map(({ name }) => name).join("; ")}), so sums of money leave them out${limit === null ? "" : ` and ${limit} for sure`}${type}.`];
   return [...unknown, ...left_out].join(" ") || null;
 }
 

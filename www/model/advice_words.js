@@ -217,7 +217,9 @@ export function planWords(plan, advice) {
   const fresh = plan.reasons.length;
   const gone = plan.removed.length;
   const parts = [fresh > 0 ? `${fresh} new ${fresh === 1 ? "piece" : "pieces"}` : "", gone > 0 ? `${gone} taken down` : ""].filter((part) => part !== "");
-  return `${parts.join(", ") || "No change"}${costWords(plan.price, advice.document, knownMoney(advice) === "part")}: ${changeWords(plan)}. ${heardWords(plan)}`;
+  // The price is that of all that is not owned: beside the new pieces, those that the plan in hand buys already.
+  const in_all = plan.price > 0 && (advice.found.best?.today.price ?? 0) > 0 ? " in all" : "";
+  return `${parts.join(", ") || "No change"}${costWords(plan.price, advice.document, knownMoney(advice) === "part")}${in_all}: ${changeWords(plan)}. ${heardWords(plan)}`;
 }
 
 /** @param {PlanAdvice} plan @returns {string} */
