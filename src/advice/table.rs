@@ -7,7 +7,7 @@ use num_complex::Complex64;
 
 use crate::geometry::{Rect, Surface};
 use crate::scenario::Scenario;
-use crate::scenario::document::{Listening, Piece, Place};
+use crate::scenario::document::{Kind, Listening, Piece, Place};
 use crate::simulate::{Effect, Ground, Prepared, Screen};
 use crate::spectrum::{FINE, Spectrum};
 use crate::surface::WallSums;
@@ -94,7 +94,7 @@ pub struct Table {
     pub refusals: Vec<Refusal>,
     /// The walls at either side of who listens.
     pub(super) sides: [Surface; 2],
-    /// Whether any kind that may be looked at has a price.
+    /// Whether any kind that may be looked at has a price; what is owned has none that counts.
     pub is_priced: bool,
     /// Kinds that places were looked for, by their numbers in the kit.
     pub(super) kinds: Vec<usize>,
@@ -109,14 +109,14 @@ pub struct Table {
     strips: Vec<Rect>,
 }
 
+fn has_price(kind: &Kind) -> bool {
+    kind.price_of_one().is_some_and(|price| price > 0.0)
+}
+
 /// Kinds that are offered, by number: with a price if any that may be looked at has one. What costs nothing is owned, and no
 /// more of it is offered.
 fn offered(scenario: &Scenario) -> Vec<usize> {
-    let priced = |kind: &usize| {
-        scenario.kit[*kind]
-            .price_of_one()
-            .is_some_and(|price| price > 0.0)
-    };
+    let priced = |kind: &usize| has_price(&scenario.kit[*kind]);
     let all = 0..scenario.kit.len();
     let with_price: Vec<usize> = all.clone().filter(priced).collect();
     let looks_right = |kind: &usize| may_look(scenario, &scenario.kit[*kind]);
@@ -308,7 +308,7 @@ impl Table {
             is_priced: scenario
                 .kit
                 .iter()
-                .any(|kind| kind.price_of_one().is_some() && may_look(scenario, kind)),
+                .any(|kind| has_price(kind) && may_look(scenario, kind)),
             kinds: kinds.to_vec(),
             bounces: bounces(&ground),
             ground: Arc::new(ground),

@@ -213,6 +213,12 @@ impl Adviser {
         &self.scales.table.objective
     }
 
+    /// Whether plans are made of kinds with a price; if not, the ladder counts pieces and no budget can be kept to.
+    #[must_use]
+    pub fn is_priced(&self) -> bool {
+        self.scales.table.is_priced
+    }
+
     /// The money that the ladder leads up to.
     #[must_use]
     pub fn top(&self) -> f64 {

@@ -21,6 +21,7 @@ pub struct Advice {
 struct About<'a> {
     tasks: &'a [Task],
     objective: &'a Objective,
+    is_priced: bool,
     top: f64,
     stand_ins: &'a [Kind],
 }
@@ -70,6 +71,7 @@ impl Advice {
         to_js(&About {
             tasks: &self.tasks,
             objective: self.adviser.objective(),
+            is_priced: self.adviser.is_priced(),
             top: self.adviser.top(),
             stand_ins: &self.adviser.stand_ins,
         })

@@ -10,6 +10,7 @@ mod free;
 mod generator;
 mod legal;
 mod looks;
+mod prices;
 mod quality;
 mod refusals;
 mod refused;

@@ -92,7 +92,7 @@ test("only what looks like a picture: the shelf says why the rest is not shown, 
   await worked(page);
   const before = (await documentOf(page)).plans.length;
   expect(await text(page)).toContain("it does not look like what you allow: your limit");
-  expect(await text(page)).toMatch(/Without your limits, but for the same money, the best plan .*: your limits cost about \d+\.\d steps\./);
+  expect(await text(page)).toMatch(/Without your limits, but for at most 700, the best plan .*: your limits cost about \d+\.\d steps\./);
   await region(page).getByRole("button", { name: /^Open (it as a plan|the \d plans side by side)$/ }).click();
   await settled(page);
   const { plans } = await documentOf(page);
@@ -131,6 +131,44 @@ test("covers surfaces with a kind that is chosen from the keyboard, and keeps th
   expect(await cells()).toEqual(best);
 });
 
+test("where nothing has a price it says first that a limit of money cannot be kept to, and counts pieces", async ({ page }) => {
+  test.setTimeout(240_000);
+  await open(page);
+  await page.getByRole("button", { name: "start with my room" }).click();
+  const dialog = page.getByRole("dialog", { name: "Your room" });
+  for (const [label, value] of [["Width", "4.2"], ["Length", "5.6"], ["Height", "2.5"]]) await dialog.getByLabel(label).fill(value);
+  await dialog.getByRole("button", { name: "Draw it" }).click();
+  await expect(dialog).toBeHidden();
+  const limits = page.locator("details.fact", { has: page.locator(".fact-label", { hasText: "Limits" }) });
+  await limits.locator("summary").first().click();
+  const budget = limits.getByLabel("money at most");
+  await budget.fill("400");
+  await budget.press("Enter");
+  await limits.locator("summary").first().click();
+  await ask(page);
+  await worked(page);
+  const words = await text(page);
+  expect(words.indexOf("so your 400 cannot be kept to: type prices on the Kit shelf.")).toBeGreaterThan(0);
+  expect(words.indexOf("so your 400 cannot be kept to")).toBeLessThan(words.indexOf("Leave it alone?"));
+  expect(words).toMatch(/The best found, whatever it costs\. \d+ new pieces: /);
+  expect(words).not.toMatch(/your money|less money|next money|costs anything/);
+  for (const title of [/^Gain in steps, piece after piece, over pieces/, /^Gain of the best plans in steps over pieces/]) {
+    const chart = region(page).getByRole("img", { name: title });
+    const across = await chart.locator(".rung").evaluateAll((marks) => marks.map((mark) => Number(mark.getAttribute("cx"))));
+    expect(Math.max(...across) - Math.min(...across), String(title)).toBeGreaterThan(100);
+  }
+  const shelf = page.getByRole("region", { name: "Kit shelf" });
+  const prices = shelf.getByLabel(/^Price of one /);
+  await prices.first().fill("30");
+  await prices.first().press("Enter");
+  await region(page).getByRole("button", { name: "Work it out again" }).click();
+  await worked(page);
+  const some = await text(page);
+  expect(some).toMatch(/3 kinds have no price \(.*\), so plans, the next step and “what does most on each” leave them out/);
+  expect(some).toMatch(/The best within your limits and your money\. \d+ new pieces?, for \d+: /);
+  expect(some).not.toContain("cannot be kept to");
+});
+
 test("the money slider puts its plan on the sheet, and one undo takes it back", async ({ page }) => {
   test.setTimeout(240_000);
   await open(page);
@@ -139,7 +177,7 @@ test("the money slider puts its plan on the sheet, and one undo takes it back", 
   const slider = region(page).getByRole("slider", { name: "Money" });
   await slider.focus();
   await page.keyboard.press("Home");
-  const tab = page.getByRole("button", { name: /By money/ });
+  const tab = page.getByRole("button", { name: /By slider/ });
   await expect(tab).toHaveAttribute("aria-current", "page");
   await page.keyboard.press("ArrowRight");
   await page.keyboard.press("ArrowRight");

@@ -110,3 +110,62 @@ test("prices go by piece or by area, carry a sign, and a total without all of th
   const pasted = await page.evaluate(() => navigator.clipboard.readText());
   expect(pasted).toMatch(/^Long terrace room, 3\.30 × 8\.40 × 2\.70 m\. Plan A has 11 pieces: .* Plan A: sound should die away in 0\.\d\d–0\.\d\d s, today .* Cost: at least €288 of €700; /);
 });
+
+for (const word of ["This plan", "Compare", "Rooms", "Examples", "Help"]) {
+  test(`the menu ${word} closes once the focus goes on by Tab, either way, and not before`, async ({ page }) => {
+    await open(page);
+    const menu = page.locator("details.menu", { has: page.locator("summary", { hasText: word }) });
+    const inside = () => menu.evaluate((one) => one.contains(document.activeElement));
+    const openNow = () => menu.evaluate((one) => /** @type {HTMLDetailsElement} */ (one).open);
+    for (const key of ["Tab", "Shift+Tab"]) {
+      await menu.locator("summary").focus();
+      await page.keyboard.press("Enter");
+      await expect(menu).toHaveAttribute("open", "");
+      if (key === "Tab") await expect(menu.locator(".menu-body").locator("a, button, input").first()).toBeVisible();
+      let within = 0;
+      do {
+        expect(await openNow(), `${key} ${within}`).toBe(true);
+        within += 1;
+        await page.keyboard.press(key);
+      } while (await inside());
+      if (key === "Tab") expect(within, "what is in it has the focus in between").toBeGreaterThan(1);
+      await expect(menu).not.toHaveAttribute("open");
+      await expect(page.locator(":focus")).toBeVisible();
+    }
+  });
+}
+
+test("a menu left for blank ground or for a window of the system stays open with what was typed, and Tab takes it over", async ({ page }) => {
+  await open(page);
+  const menu = page.locator("details.menu", { has: page.locator("summary", { hasText: "This plan" }) });
+  await menu.locator("summary").click();
+  const name = page.getByLabel("Name of this plan");
+  await name.fill("Half typed");
+  // The window itself loses the focus, as to the dialog that chooses a file: nothing on the page gets it.
+  await name.evaluate((one) => one.dispatchEvent(new FocusEvent("focusout", { bubbles: true, relatedTarget: null })));
+  await expect(menu).toHaveAttribute("open", "");
+  await expect(name).toHaveValue("Half typed");
+  await page.locator(".word").click();
+  await expect(menu).toHaveAttribute("open", "");
+  await expect(tabs(page).nth(1)).toHaveAttribute("title", "Half typed");
+  await name.fill("Typed and left by Tab");
+  await name.focus();
+  await page.keyboard.press("Shift+Tab");
+  await page.keyboard.press("Shift+Tab");
+  await expect(menu).not.toHaveAttribute("open");
+  await expect(tabs(page).nth(1)).toHaveAttribute("title", "Typed and left by Tab");
+});
+
+test("on a narrow page the menu More closes once the focus goes on by Tab, and what is folded in it stays as it is", async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 780 });
+  await open(page);
+  const menu = page.locator("details.menu", { has: page.locator("summary", { hasText: "More" }) });
+  await menu.locator("summary").first().click();
+  const rooms = menu.locator("details", { hasText: "Rooms" });
+  await rooms.locator("summary").click();
+  await menu.getByRole("button", { name: "Copy link" }).focus();
+  await expect(rooms).toHaveAttribute("open", "");
+  await menu.locator("summary").first().focus();
+  await page.keyboard.press("Shift+Tab");
+  await expect(menu).not.toHaveAttribute("open");
+});

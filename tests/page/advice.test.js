@@ -2,10 +2,10 @@ import assert from "node:assert/strict";
 import { describe, it } from "node:test";
 import { createAdviceRunner } from "../../www/engine/advice_job.js";
 import { createAdvisers, workersFor } from "../../www/engine/advise.js";
-import { coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
+import { bestOffer, coveringKinds, eachBite, flatFrom, ladder, leavesAlone, nextStep, offers, panelsDoNotFix, progressOf, rankedSurfaces } from "../../www/model/advice.js";
 import { SLIDER_PLAN, stillHolds } from "../../www/model/advising.js";
 import { amountWords } from "../../www/model/amount_words.js";
-import { boomWords, changeWords, freeOnTop, freeWords, nextWords, onTopWords, placeWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
+import { boomWords, changeWords, freeOnTop, freeWords, limitsWords, moreWords, nextWords, onTopWords, placeWords, planWords, refusalWords, todayWords, verdictWords } from "../../www/model/advice_words.js";
 import { wantsStep } from "../../www/model/live_step.js";
 import { objectiveWords } from "../../www/model/objective_words.js";
 import { sidesOf } from "../../www/model/marks.js";
@@ -40,11 +40,17 @@ function planOf(gain, price = 100, pieces = [piece("left", 1, 0.9)]) {
   return { pieces, reasons: [{ piece: 0, purpose: "decay", steps: gain, mark: [0, "left"] }], removed: [], price, before: steps(8), after: steps(8 - gain), middle_s: [0.9, 0.9 - gain / 20], bounces_db: [0, -2] };
 }
 
+/** A plan without a price that gains so many steps with so many new pieces. */
+function sized(gain, count) {
+  const pieces = Array.from({ length: count }, (_, index) => piece("left", index / 10, 0.9));
+  return { ...planOf(gain, 0, pieces), reasons: pieces.map((_, index) => ({ piece: index, purpose: "decay", steps: 0.1, mark: null })) };
+}
+
 const levelsOf = (...gains) => Object.fromEntries(gains.map((gain, index) => [index + 1, { level: index + 1, budget: 100 * (index + 1), plan: planOf(gain, 90 * (index + 1), [piece("left", index, 0.9)]) }]));
 
 function asked(found = {}, document = sample({ limits: { budget: 800 } })) {
   const state = reduce(frozen({ ...initialState(document), shown: 0 }), { type: "advice-asked", plan: 0 }, 0);
-  return { ...state, advice: { ...state.advice, about: { tasks: ["best"], top: 800, stand_ins: [], objective }, found: { surfaces: {}, levels: {}, ...found } } };
+  return { ...state, advice: { ...state.advice, about: { tasks: ["best"], is_priced: true, top: 800, stand_ins: [], objective }, found: { surfaces: {}, levels: {}, ...found } } };
 }
 
 describe("what advice comes to", () => {
@@ -77,10 +83,38 @@ describe("what advice comes to", () => {
 
   it("offers the best plan, one that gains most of it for less, and another way; none twice", () => {
     const best = { plan: planOf(5, 800, [piece("back", 1, 0.9)]), order: [], refusals: [] };
-    const found = { best, surfaces: {}, levels: levelsOf(1, 4.2, 5), other: { plan: planOf(3, 500, [piece("right", 2, 1)]) } };
-    assert.deepEqual(offers(found, figures).map(({ why }) => why), ["best", "thrifty", "other"]);
-    assert.deepEqual(offers({ ...found, other: { plan: best.plan }, levels: {} }, figures).map(({ why }) => why), ["best"]);
-    assert.deepEqual(offers({ surfaces: {}, levels: {} }, figures), []);
+    const found = { best, surfaces: {}, levels: levelsOf(1, 4.2), other: { plan: planOf(3, 500, [piece("right", 2, 1)]) } };
+    assert.deepEqual(offers(found, figures, true).map(({ why }) => why), ["best", "thrifty", "other"]);
+    assert.deepEqual(offers({ ...found, other: { plan: best.plan }, levels: {} }, figures, true).map(({ why }) => why), ["best"]);
+    assert.deepEqual(offers({ surfaces: {}, levels: {} }, figures, true), []);
+  });
+
+  it("counts new pieces where prices are not known: what costs nothing known is not thrifty for that", () => {
+    const [best, half, most] = [sized(5, 20), sized(4.2, 10), sized(4.2, 16)];
+    const of = (rung) => ({ best: { plan: best, order: [], refusals: [] }, surfaces: {}, levels: { 1: { level: 1, budget: 50, plan: rung } } });
+    assert.deepEqual(offers(of(half), figures, false).map(({ plan }) => plan), [best, half]);
+    assert.deepEqual(offers(of(most), figures, false).map(({ plan }) => plan), [best]);
+    assert.deepEqual(offers(of(half), figures, true).map(({ plan }) => plan), [best]);
+  });
+
+  it("offers no larger plan as the best where what it gains beyond a smaller one is not clearly heard", () => {
+    const best = sized(5, 20);
+    const of = (plan, rung) => ({ best: { plan, order: [], refusals: [] }, surfaces: {}, levels: { 1: { level: 1, budget: 50, plan: rung } } });
+    const as_good = sized(4.6, 10);
+    assert.equal(bestOffer(of(best, as_good), figures, false), as_good);
+    assert.equal(bestOffer(of(best, sized(4.4, 10)), figures, false), best);
+    assert.equal(bestOffer(of(best, sized(4.6, 16)), figures, false), best);
+    assert.deepEqual(offers(of(best, as_good), figures, false).map(({ why, plan }) => [why, plan]), [["best", as_good]]);
+    // Next to nothing is not as good as a little.
+    const little = sized(0.4, 4);
+    assert.equal(bestOffer(of(little, sized(0.1, 1)), figures, false), little);
+    assert.equal(bestOffer({ surfaces: {}, levels: {} }, figures, false), null);
+  });
+
+  it("says what a larger plan has more of, the largest difference first, and what less", () => {
+    const after = (decay, evenness, bounces, likeness) => ({ ...planOf(1), after: { decay, evenness, bounces, likeness, effort: 0 } });
+    assert.equal(moreWords(after(0.4, 0.2, 1, 0), after(0.6, 1, 0.7, 0.05)), "low and high die away more evenly (0.8 steps), the decay lies nearer to your goal (0.2 steps); but first bounces are stronger (0.3 steps)");
+    assert.equal(moreWords(after(1, 1, 0.4, 0.2), after(1, 1, 1, 1)), "left and right are more alike (0.8 steps), first bounces are calmer (0.6 steps)");
   });
 
   it("can say stop: a first step that is hardly heard is none", () => {
@@ -88,9 +122,14 @@ describe("what advice comes to", () => {
     assert.equal(nextStep([bite], figures), bite);
     assert.equal(nextStep([{ ...bite, gained: 0.2 }], figures), null);
     assert.equal(nextStep([], figures), null);
-    const { advice } = asked({ best: { plan: planOf(1), order: [], refusals: [] } });
-    assert.match(nextWords(advice, null, "metric"), /^Stop here/);
+    const { advice } = asked({ best: { plan: planOf(1), order: [], refusals: [], today: nothing_yet } });
+    assert.match(planWords(planOf(1, 245), advice), /^1 new piece, for 245: /);
+    assert.match(nextWords(advice, null, "metric"), /^Stop here: no single piece that your home and your money allow/);
+    assert.match(nextWords({ ...advice, about: { ...advice.about, is_priced: false } }, null, "metric"), /^Stop here: no single piece that your home allows/);
     assert.equal(nextWords(advice, bite, "metric"), "Thick soft, 100 mm on the left wall, 1.00\u202fm from the front wall and 0.90\u202fm up: this brings the decay from 0.90 to 0.80\u202fs and calms first bounces by 1.0 dB, for 45.");
+    const bought = { ...advice, found: { ...advice.found, best: { ...advice.found.best, today: { ...nothing_yet, price: 200 } } } };
+    assert.match(nextWords(bought, { ...bite, price: 245 }, "metric"), /, for 45\.$/);
+    assert.match(planWords(planOf(1, 245), bought), /^1 new piece, for 245 in all: /);
   });
 
   it("ranks surfaces by what half of them buys, those without a place last", () => {
@@ -191,7 +230,7 @@ describe("a bounce that meets a window", () => {
 });
 
 describe("what counts, in words", () => {
-  const about = { tasks: [], top: 800, stand_ins: [], objective };
+  const about = { tasks: [], is_priced: true, top: 800, stand_ins: [], objective };
 
   it("says every weight and every figure that the core hands out", () => {
     const before = objectiveWords(about).join(" ");
@@ -508,11 +547,11 @@ describe("the region of advice", () => {
     verdict: { mid: { t20_s: 0.9, low_s: 0.8, high_s: 1, goal_met: 0 } }, free: { free: { moves: [], boom: null } }, other: { plan: null },
     surfaces: { left: surface, floor: { ...surface, surface: "floor", kit: null, covers: [], rule: "bare" } }, levels: levelsOf(1, 4.2, 4.8, 5),
   };
-  const about = { tasks: ["best"], top: 800, stand_ins: [], objective };
+  const about = { tasks: ["best"], is_priced: true, top: 800, stand_ins: [], objective };
 
   /** @param {object|null} changes of the advice; null: nobody asked */
-  function scene(changes, readOnly = null) {
-    const state = asked(found);
+  function scene(changes, readOnly = null, document = undefined) {
+    const state = asked(found, document);
     const advice = changes && { ...state.advice, about, ...changes };
     const log = [];
     return { log, state: { ...state, readOnly, advice }, document: state.document, plan: state.document.plans[0], dispatch: (action) => log.push(action), commands: { askAdvice() {}, stopAdvice() {} } };
@@ -528,7 +567,9 @@ describe("the region of advice", () => {
     const all = scene({ status: "done", found: { ...found, amount: { amount }, windows, free: { free: { moves: [move], boom: null } } } });
     const words = wordsOf(adviceBody(all, 600));
     assert.match(words, /How many are needed 7 × Thick soft, 100 mm .* Where a bounce meets a window .*Draw a curtain.* Open as a plan Turn both loudspeakers 10° in.* Open as a plan Leave it: it costs nothing and changes nothing\. The next best step/);
-    assert.match(words, /Moving the seat 0\.40.m forward as well costs nothing and brings the best plan 0\.8 steps more\. Open the best plan with it/);
+    assert.match(words, /A plan for 800 gains 0\.2 steps more, less than is clearly heard: it is not offered\. .*Moving the seat 0\.40.m forward as well costs nothing and brings a plan for 800 0\.8 steps more\. Open that plan with it/);
+    const alone = wordsOf(adviceBody(scene({ status: "done", found: { ...found, levels: {}, free: { free: { moves: [move], boom: null } } } }), 600));
+    assert.match(alone, /as well costs nothing and brings the best plan 0\.8 steps more\. Open the best plan with it/);
     const pressed = (part) => clicks(part).map((click) => { click(); return all.log.pop(); });
     const [curtain, turned] = pressed(windowsPart(all, all.state.advice));
     assert.deepEqual([curtain.kinds, curtain.plans[0].pieces.at(-1), turned.plans[0].listening, turned.kinds], [[way.kind], way.piece, turn.listening, undefined]);
@@ -595,12 +636,64 @@ describe("the region of advice", () => {
 
   it("says so where money buys nothing", () => {
     const levels = { 1: { level: 1, budget: 50, plan: planOf(1, 0) }, 2: { level: 2, budget: 100, plan: planOf(1, 0) } };
-    assert.match(wordsOf(adviceBody(scene({ status: "done", found: { ...found, levels } }), 600)), /money changes little\./);
+    assert.match(wordsOf(adviceBody(scene({ status: "done", found: { ...found, levels } }), 600)), /What the next money buys Up to 800, money buys nothing here that gains\./);
+  });
+
+  it("says no word of money where nothing has a price, and first that a limit of it cannot be kept to", () => {
+    const plan = sized(5, 20);
+    const order = found.best.order.map((bite) => ({ ...bite, price: 0 }));
+    const levels = { 1: { level: 1, budget: 50, plan: sized(4.2, 10) } };
+    const unpriced = { ...found, best: { ...found.best, plan, order }, levels };
+    const of = (limits, readOnly = null) => {
+      const document = sample({ limits, kit: [kind("thick", 0.6, 1.2, { price: undefined })] });
+      return wordsOf(adviceBody(scene({ status: "done", document, about: { ...about, is_priced: false }, found: unpriced }, readOnly, document), 600));
+    };
+    const limited = of({ budget: 400 });
+    assert.match(limited, /^Worked out from .* again Thick soft, 100 mm has no price, so your 400 cannot be kept to: type prices on the Kit shelf\. Until then plans are weighed by what they gain and by how many pieces they take\. Leave it alone\?/);
+    assert.match(limited, /The best found, whatever it costs\. 20 new pieces: .* Most of it with fewer pieces\. 10 new pieces: .* What the best has more of than the one with fewer pieces: the decay lies nearer to your goal \(0\.8 steps\)\. Open the 2 plans/);
+    assert.match(limited, /What the next piece buys .* 0 pieces 3 pieces .* The curve flattens after 2 pieces: what comes later/);
+    const open = of({});
+    assert.match(open, /again Thick soft, 100 mm has no price, so money is not counted here: type prices/);
+    assert.match(open, /The best within your limits\. 20 new pieces:/);
+    for (const words of [limited, open]) assert.doesNotMatch(words.replace(/Nothing that costs nothing makes/, ""), /your money|less money|the next money|the money|costs anything|costs nothing|gain per 100|at about/);
+    assert.match(of({ budget: 400 }, { text: "newer", link: "" }), /cannot be kept to\. Plans are weighed/);
+  });
+
+  it("claims a limit of money where every price is known, and only where there is one", () => {
+    const of = (limits) => { const document = sample({ limits }); return wordsOf(adviceBody(scene({ status: "done", document, found }, null, document), 600)); };
+    assert.match(of({ budget: 800 }), /The best within your limits and your money\. 1 new piece, for 270: .* Most of it for less money\./);
+    assert.match(of({}), /The best within your limits\. 1 new piece, for 270: .* Most of it for less money\./);
+    for (const limits of [{ budget: 800 }, {}]) assert.doesNotMatch(of(limits), /no price|cannot be kept to/);
+  });
+
+  it("names what has no price beside what has, and says at least where pieces that are there have none", () => {
+    const bare = kind("rug", 2, 1.4, { name: "Rug", price: undefined });
+    const document = sample({ limits: { budget: 800 }, kit: [kind(), bare] });
+    const more = sample({ limits: { budget: 800 }, kit: [kind(), bare], plans: [{ name: "Now", pieces: [] }, { name: "A", pieces: [{ kit: "rug", surface: "floor", u_m: 2, v_m: 3 }] }] });
+    const of = (document, plan) => wordsOf(adviceBody(scene({ status: "done", document, plan, found }, null, document), 600));
+    const now = of(document, 0);
+    assert.match(now, /again Rug has no price, so plans, the next step and “what does most on each” leave it out: type prices on the Kit shelf\. Leave/);
+    assert.match(now, /The best within your limits and your money\. 1 new piece, for 270:/);
+    const there = of(more, 1);
+    assert.match(there, /again Pieces of Plan A have no price \(Rug\), so sums of money leave them out and your 800 cannot be kept to for sure: type prices on the Kit shelf\. Rug has no price, so plans, the next step and “what does most on each” leave it out\. /);
+    assert.match(there, /The best for the prices that are known\. 1 new piece, for at least \d+: /);
+    assert.match(there, /The curve flattens after 2 pieces, at about 135 of known prices: .* Known prices up to 400 /);
+    assert.doesNotMatch(there, /within your limits and your money|for less money/);
+    const owned = sample({ ...more, plans: [{ name: "Now", pieces: more.plans[1].pieces }, more.plans[1]] });
+    assert.match(of(owned, 1), /The best within your limits and your money/);
+  });
+
+  it("says what limits cost for at most the money, where what they forbid has a price, and without a word of it elsewhere", () => {
+    const unlimited = { unlimited: { plan: planOf(7, 300) } };
+    const of = (limits, price) => limitsWords(asked({ ...found, ...unlimited }, sample({ limits, kit: [kind("thick", 0.6, 1.2, { price })] })).advice);
+    assert.match(of({ budget: 800, no_drilling: true }, 45), /^Without your limits, but for at most 800, the best plan .*: your limits cost about 2\.0 steps\.$/);
+    assert.match(of({ no_drilling: true }, 45), /^Without your limits, the best plan/);
+    assert.match(of({ budget: 800, no_drilling: true }, undefined), /^Without your limits, the best plan/);
   });
 
   it("counts pieces where nothing has a price", () => {
-    const words = wordsOf(adviceBody(scene({ status: "done", about: { ...about, top: 0 } }), 600));
-    assert.match(words, /Pieces up to 1 piece /);
+    const words = wordsOf(adviceBody(scene({ status: "done", about: { ...about, is_priced: false } }), 600));
+    assert.match(words, /What more pieces buy .* Pieces up to 1 piece /);
   });
 
   it("shows how far it is and what it does while it works, and offers nothing to take where nothing may change", () => {

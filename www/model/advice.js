@@ -89,14 +89,36 @@ export function flatFrom(rungs, { nearly_all }) {
   return most > 0 && index >= 0 && index < rungs.length - 1 ? index : null;
 }
 
-/** Up to three plans that differ. @param {Found} found @param {Figures} figures @returns {Offer[]} */
-export function offers(found, { most_of_it, less_money }) {
-  if (!found.best || gainOf(found.best.plan) <= 0) return [];
-  const best = found.best.plan;
-  const thrifty = ladder(found).find(({ plan, gained }) => gained >= most_of_it * gainOf(best) && plan.price <= less_money * best.price);
+/**
+ * The cheapest plan of the ladder that gains so much and takes clearly less than another one: money, or new pieces where prices are not known.
+ * @param {Found} found @param {PlanAdvice} than @param {number} gain @param {Figures} figures @param {boolean} byMoney
+ * @returns {PlanAdvice|null}
+ */
+function smaller(found, than, gain, { less_money }, byMoney) {
+  const takes = (/** @type {PlanAdvice} */ plan) => (byMoney ? plan.price : plan.reasons.length);
+  const most = less_money * takes(than);
+  return ladder(found).find(({ plan, gained }) => gained >= gain && takes(plan) <= most && takes(plan) < takes(than))?.plan ?? null;
+}
+
+/**
+ * The plan that is offered as the best: a smaller one goes before that of the core where it gains most of it and the rest is not clearly heard.
+ * @param {Found} found @param {Figures} figures @param {boolean} byMoney @returns {PlanAdvice|null}
+ */
+export function bestOffer(found, figures, byMoney) {
+  if (!found.best) return null;
+  const { plan } = found.best;
+  const gain = gainOf(plan);
+  return smaller(found, plan, Math.max(gain - figures.not_worth_it, figures.most_of_it * gain), figures, byMoney) ?? plan;
+}
+
+/** Up to three plans that differ. @param {Found} found @param {Figures} figures @param {boolean} byMoney @returns {Offer[]} */
+export function offers(found, figures, byMoney) {
+  const best = bestOffer(found, figures, byMoney);
+  if (!best || gainOf(best) <= 0) return [];
+  const thrifty = smaller(found, best, figures.most_of_it * gainOf(best), figures, byMoney);
   /** @type {Offer[]} */
   const all = [{ why: "best", plan: best }];
-  if (thrifty) all.push({ why: "thrifty", plan: thrifty.plan });
+  if (thrifty) all.push({ why: "thrifty", plan: thrifty });
   if (found.other?.plan) all.push({ why: "other", plan: found.other.plan });
   const texts = all.map(({ plan }) => JSON.stringify(plan.pieces));
   return all.filter((_, index) => texts.indexOf(texts[index]) === index);

@@ -40,6 +40,7 @@
  * @typedef {object} About
  * @property {Task[]} tasks
  * @property {Objective} objective
+ * @property {boolean} is_priced  plans are made of kinds with a price; if not, the ladder counts pieces
  * @property {number} top          what the ladder of money leads up to
  * @property {Kind[]} stand_ins    kinds of the shelf, where the document has none of its own
  *
@@ -47,7 +48,7 @@
  * @property {Piece[]} pieces      all of it
  * @property {{piece: number, purpose: Purpose, steps: number, mark: [number, SurfaceName]|null}[]} reasons  of each new piece
  * @property {number[]} removed    of the plan that it starts from
- * @property {number} price        of the new pieces
+ * @property {number} price        of all pieces that are not owned, as far as it is known
  * @property {Steps} before
  * @property {Steps} after
  * @property {[number|null, number|null]} middle_s

@@ -5,7 +5,8 @@
  * @import { Piece, Scenario } from "./types.js"
  * @import { Units } from "./format.js"
  */
-import { gainOf, heardSteps, leavesAlone, panelsDoNotFix } from "./advice.js";
+import { bestOffer, gainOf, heardSteps, leavesAlone, panelsDoNotFix } from "./advice.js";
+import { allowedWords, atMostWords, knownMoney } from "./advice_money.js";
 import { goalRange } from "./answer.js";
 import { confidence, isLikely } from "./doubt.js";
 import { frequency, length, money, number, seconds, secondsRange } from "./format.js";
@@ -26,9 +27,11 @@ export function taskWords(task) {
 }
 
 /** Whether to do anything at all; null until that is known. @param {Advice} advice @returns {string|null} */
-export function verdictWords({ document, plan, found, about }) {
+export function verdictWords(advice) {
+  const { document, plan, found, about } = advice;
   const alone = about && leavesAlone(found, about.objective.figures);
-  if (alone === null || !found.verdict || !found.best) return null;
+  const best = about && bestOffer(found, about.objective.figures, knownMoney(advice) === "all");
+  if (alone === null || !found.verdict || !best) return null;
   const { low_s, high_s } = found.verdict.mid;
   const goal = goalRange(document);
   const times = low_s === null || high_s === null ? "a time that cannot be given" : secondsRange(low_s, high_s);
@@ -38,11 +41,11 @@ export function verdictWords({ document, plan, found, about }) {
   const met = isLikely(found.verdict.mid.goal_met ?? 0);
   if (alone) {
     return met ? `Leave it alone: ${whose} ${times} is likely inside your goal of ${goal_text} already, and nothing that may be put here would change much.`
-      : `Leave it alone: your goal of ${goal_text} is not met with ${whose} ${times}, but nothing that your home and your money allow would change much.`;
+      : `Leave it alone: your goal of ${goal_text} is not met with ${whose} ${times}, but nothing that ${allowedWords(advice)} would change much.`;
   }
   const state = met ? `${sentence(whose)} decay of ${times} is likely inside your goal of ${goal_text}, and it could still be evener or calmer`
     : `With ${whose} ${times} your goal of ${goal_text} ${chance.word === "could go either way" ? chance.word : `is ${chance.word}${chance.rest}`}`;
-  return `${state}. The best plan found ${changeWords(found.best.plan)}.`;
+  return `${state}. The best plan found ${changeWords(best)}.`;
 }
 
 /** What the bass asks for; null if pieces can do as much as the seat. @param {Boom|null|undefined} boom @param {Figures} figures @param {Units} units @returns {string|null} */
@@ -80,9 +83,9 @@ export function freeOnTop({ free }, { worth_a_move }) {
   return most && adds(most) >= worth_a_move ? most : null;
 }
 
-/** What a free move adds to the best plan. @param {FreeMove} move @param {Units} units @returns {string} */
-export function onTopWords(move, units) {
-  return `Moving ${whatMoves(move, units)} as well costs nothing and brings the best plan ${number(move.beside_best ?? 0, 1)} steps more.`;
+/** What a free move adds to the best plan. @param {FreeMove} move @param {Units} units @param {string} [whose] @returns {string} */
+export function onTopWords(move, units, whose = "the best plan") {
+  return `Moving ${whatMoves(move, units)} as well costs nothing and brings ${whose} ${number(move.beside_best ?? 0, 1)} steps more.`;
 }
 
 /** @param {FreeMove} move @returns {string} */
@@ -112,18 +115,19 @@ export function changeWords({ middle_s: [from_s, to_s], bounces_db }) {
 }
 
 /** The next step with what it brings and costs; the words to stop if there is none worth it. @param {Advice} advice @param {Bite|null} bite @param {Units} units @returns {string} */
-export function nextWords({ document, found, about }, bite, units) {
+export function nextWords(advice, bite, units) {
+  const { document, found, about } = advice;
   if (!found.best) return "";
-  if (!bite) return "Stop here: no single piece that your home and your money allow would make a difference that is clearly heard.";
+  if (!bite) return `Stop here: no single piece that ${allowedWords(advice)} would make a difference that is clearly heard.`;
   const { middle_s, bounces_db } = found.best.plan;
   const names = piecesWords(document, about?.stand_ins ?? [], bite.pieces, units);
   const change = changeWords({ middle_s: [middle_s[0], bite.middle_s], bounces_db: bounces_db && bite.bounces_db !== null ? [bounces_db[0], bite.bounces_db] : null });
-  return `${sentence(names)}: this ${change}${costWords(bite.price, document)}.`;
+  return `${sentence(names)}: this ${change}${costWords(bite.price - found.best.today.price, document)}.`;
 }
 
-/** @param {number} price @param {Scenario} document @returns {string} */
-export function costWords(price, document) {
-  return price > 0 ? `, for ${money(Math.round(price * 100) / 100, document.currency)}` : "";
+/** @param {number} price @param {Scenario} document @param {boolean} [atLeast]  not all of it is known @returns {string} */
+export function costWords(price, document, atLeast = false) {
+  return price > 0 ? `, for ${atLeast ? "at least " : ""}${money(Math.round(price * 100) / 100, document.currency)}` : "";
 }
 
 /** One piece or a pair, and where. @param {Scenario} document @param {{id: string, name: string}[]} more kinds beside its own @param {Piece[]} pieces @param {Units} units @returns {string} */
@@ -191,12 +195,13 @@ export function refusalWords(refusals) {
   return [...new Set(lines)];
 }
 
-/** What the limits of the home cost. @param {Found} found @returns {string|null} */
-export function limitsWords({ best, unlimited }) {
+/** What the limits of the home cost. @param {Advice} advice @returns {string|null} */
+export function limitsWords(advice) {
+  const { best, unlimited } = advice.found;
   if (!best || !unlimited) return null;
   const lost = gainOf(unlimited.plan) - gainOf(best.plan);
   if (lost < 0.5) return "Your limits cost next to nothing here: without them the best plan would gain no more that is clearly heard.";
-  return `Without your limits, but for the same money, the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
+  return `Without your limits, ${atMostWords(advice)}the best plan ${changeWords(unlimited.plan)}: your limits cost about ${number(lost, 1)} steps.`;
 }
 
 /** What the pieces that are there do already; null where there are none. @param {Today} today @returns {string|null} */
@@ -207,15 +212,33 @@ export function todayWords({ pieces, gained }) {
   return gained > 0 ? `${what} ${pieces === 1 ? "brings" : "bring"} ${number(gained, 1)} steps beside the bare room.` : `${what} ${pieces === 1 ? "costs" : "cost"} ${number(-gained, 1)} steps: the bare room would be better.`;
 }
 
-/** What a plan comes to, in a line. @param {PlanAdvice} plan @param {Scenario} document @returns {string} */
-export function planWords(plan, document) {
+/** What a plan comes to, in a line. @param {PlanAdvice} plan @param {Advice} advice @returns {string} */
+export function planWords(plan, advice) {
   const fresh = plan.reasons.length;
   const gone = plan.removed.length;
   const parts = [fresh > 0 ? `${fresh} new ${fresh === 1 ? "piece" : "pieces"}` : "", gone > 0 ? `${gone} taken down` : ""].filter((part) => part !== "");
-  return `${parts.join(", ") || "No change"}${costWords(plan.price, document)}: ${changeWords(plan)}. ${heardWords(plan)}`;
+  // The price is that of all that is not owned: beside the new pieces, those that the plan in hand buys already.
+  const in_all = plan.price > 0 && (advice.found.best?.today.price ?? 0) > 0 ? " in all" : "";
+  return `${parts.join(", ") || "No change"}${costWords(plan.price, advice.document, knownMoney(advice) === "part")}${in_all}: ${changeWords(plan)}. ${heardWords(plan)}`;
 }
 
 /** @param {PlanAdvice} plan @returns {string} */
 function heardWords({ before, after }) {
   return `${number(heardSteps(before), 1)} steps from ideal now, ${number(heardSteps(after), 1)} then.`;
+}
+
+/** By how much steps must differ to be told. */
+const TOLD = 0.1;
+
+const MORE = /** @type {const} */ ({
+  decay: ["the decay lies nearer to your goal", "the decay lies farther from your goal"], evenness: ["low and high die away more evenly", "low and high die away less evenly"],
+  bounces: ["first bounces are calmer", "first bounces are stronger"], likeness: ["left and right are more alike", "left and right are less alike"],
+});
+
+/** What a plan has more of than a smaller one, the largest difference first, and what it has less of. @param {PlanAdvice} plan @param {PlanAdvice} other @returns {string} */
+export function moreWords(plan, other) {
+  const keys = /** @type {Purpose[]} */ (Object.keys(MORE));
+  const gains = keys.map((key) => ({ key, gain: other.after[key] - plan.after[key] })).sort((a, b) => Math.abs(b.gain) - Math.abs(a.gain));
+  const told = (/** @type {boolean} */ isMore) => gains.filter(({ gain }) => Math.abs(gain) >= TOLD && gain > 0 === isMore).map(({ key, gain }) => `${MORE[key][isMore ? 0 : 1]} (${number(Math.abs(gain), 1)} steps)`).join(", ");
+  return [told(true), told(false)].filter((text) => text !== "").join("; but ");
 }

@@ -12,7 +12,7 @@ import { freeLetter, problem } from "./plans.js";
 import { planName } from "./words.js";
 
 /** The plan that the money slider writes to. */
-export const SLIDER_PLAN = "By money";
+export const SLIDER_PLAN = "By slider";
 
 /** @param {State} state @param {AdviceAsked} action @returns {State} */
 export function adviceAsked(state, { plan, kit = null }) {

@@ -2,23 +2,27 @@
  * Advice, in the order in which it is wanted: whether to do anything, what is free, what one surface buys, the next step, whole
  * plans, the money. Loaded when it is asked for.
  *
- * @import { Advice } from "../model/advice_types.js"
+ * @import { Advice, PlanAdvice } from "../model/advice_types.js"
  * @import { Scene } from "./scene.js"
  */
 import { html, nothing } from "../vendor.js";
-import { nextStep, offers, progressOf, underWay } from "../model/advice.js";
+import { bestOffer, gainOf, nextStep, offers, progressOf, underWay } from "../model/advice.js";
+import { bestWords, knownMoney, pricesWords } from "../model/advice_money.js";
 import { stillHolds } from "../model/advising.js";
-import { boomWords, freeOnTop, freeWords, limitsWords, nextWords, onTopWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
-import { percent } from "../model/format.js";
+import { boomWords, freeOnTop, freeWords, limitsWords, moreWords, nextWords, onTopWords, planWords, refusalWords, taskWords, verdictWords } from "../model/advice_words.js";
+import { money, number, percent } from "../model/format.js";
 import { wantsStep } from "../model/live_step.js";
 import { objectiveWords } from "../model/objective_words.js";
-import { planName } from "../model/words.js";
+import { planName, sentence } from "../model/words.js";
 import { bitesPart } from "./advice_bites.js";
 import { moneySlider } from "./advice_money.js";
 import { planReasons } from "./advice_plans.js";
 import { amountPart, coverChoice, surfacesTable } from "./advice_surfaces.js";
 import { windowsPart } from "./advice_windows.js";
 import { isReadOnly } from "./scene.js";
+
+/** Gains closer than this are not told apart, steps. */
+const SAME_GAIN = 0.05;
 
 /**
  * @param {Scene} scene
@@ -27,7 +31,8 @@ import { isReadOnly } from "./scene.js";
 export function adviceBody(scene, width_px) {
   const { advice } = scene.state;
   if (!advice || !stillHolds(advice, scene.state.document)) return askFirst(scene, advice);
-  return html`<div class="advice">${work(scene, advice)}${live(scene)}
+  const prices = pricesWords(advice, !isReadOnly(scene));
+  return html`<div class="advice">${work(scene, advice)}${prices ? html`<p class="lead-words">${prices}</p>` : nothing}${live(scene)}
     ${verdict(scene, advice)}${free(scene, advice)}${surfaces(scene, advice)}${windowsPart(scene, advice)}${next(scene, advice)}${plans(scene, advice)}${bitesPart(scene, advice, width_px)}${moneySlider(scene, advice, width_px)}${what(advice)}</div>`;
 }
 
@@ -127,22 +132,63 @@ function stepWords(scene, advice) {
   return html`<p class="says" role="status">${nextWords(advice, bite, scene.state.units)} ${bite ? button(scene, "Open as a plan", take) : nothing}</p>`;
 }
 
-const WHY = { best: "The best within your limits and your money", thrifty: "Most of it for less money", other: "Another way, without what the best one uses most" };
+/**
+ * @param {Advice} advice
+ * @param {import("../model/advice.js").Offer["why"]} why
+ */
+function whyOffered(advice, why) {
+  const { best } = advice.found;
+  if (why === "best") return bestWords(advice);
+  if (why === "other") return `Another way, without what ${!best || isBest(advice, best.plan) ? "the best one" : largerPlan(advice, best.plan)} uses most`;
+  return knownMoney(advice) === "all" ? "Most of it for less money" : "Most of it with fewer pieces";
+}
 
 /**
  * @param {Scene} scene
  * @param {Advice} advice
  */
 function plans(scene, advice) {
-  const all = advice.about ? offers(advice.found, advice.about.objective.figures) : [];
+  const all = advice.about ? offers(advice.found, advice.about.objective.figures, knownMoney(advice) === "all") : [];
   const base = advice.document.plans[advice.plan];
   const take = () => scene.dispatch({ type: "take-advice", plans: all.map(({ plan }) => ({ pieces: plan.pieces, ...(base.listening && { listening: base.listening }) })) });
   if (!advice.found.best) return html`<h3>Whole plans</h3>${waits(advice)}`;
   if (all.length === 0) return html`<h3>Whole plans</h3><p class="says">No set of pieces is better than what is there.</p>`;
   return html`<h3>Whole plans</h3>
-    ${all.map(({ why, plan }) => html`<details class="figures advice-plan"><summary><b>${WHY[why]}.</b> ${planWords(plan, advice.document)}</summary>${planReasons(scene, advice, plan)}</details>`)}
-    ${onTop(scene, advice)}
+    ${all.map(({ why, plan }) => html`<details class="figures advice-plan"><summary><b>${whyOffered(advice, why)}.</b> ${planWords(plan, advice)}</summary>${planReasons(scene, advice, plan)}</details>`)}
+    ${beside(advice, all)}${onTop(scene, advice)}
     <p>${button(scene, all.length === 1 ? "Open it as a plan" : `Open the ${all.length} plans side by side`, take)}</p>`;
+}
+
+/**
+ * @param {Advice} advice
+ * @param {PlanAdvice} plan
+ */
+function isBest(advice, plan) {
+  const { about, found } = advice;
+  return about !== null && bestOffer(found, about.objective.figures, knownMoney(advice) === "all") === plan;
+}
+
+/**
+ * What the best plan has more of than the smaller one, or why a larger one is not offered.
+ * @param {Advice} advice
+ * @param {import("../model/advice.js").Offer[]} all
+ */
+function beside(advice, all) {
+  const largest = advice.found.best?.plan;
+  const best = all.find(({ why }) => why === "best")?.plan;
+  const thrifty = all.find(({ why }) => why === "thrifty")?.plan;
+  if (!best || !largest) return nothing;
+  const more = gainOf(largest) - gainOf(best);
+  const larger = best === largest ? nothing : html`<p class="says">${sentence(largerPlan(advice, largest))} ${more < SAME_GAIN ? "gains no more" : `gains ${number(more, 1)} steps more, less than is clearly heard`}: it is not offered.</p>`;
+  return html`${larger}${thrifty ? html`<p class="says">What the best has more of than the one ${knownMoney(advice) === "all" ? "for less money" : "with fewer pieces"}: ${moreWords(best, thrifty)}.</p>` : nothing}`;
+}
+
+/**
+ * @param {Advice} advice
+ * @param {PlanAdvice} plan
+ */
+function largerPlan(advice, { price, reasons }) {
+  return knownMoney(advice) === "all" ? `a plan for ${money(Math.round(price), advice.document.currency)}` : `a plan of ${reasons.length} new pieces`;
 }
 
 /**
@@ -150,19 +196,21 @@ function plans(scene, advice) {
  * @param {Scene} scene
  * @param {Advice} advice
  */
-function onTop(scene, { found, about }) {
-  const pieces = found.best?.plan.pieces;
+function onTop(scene, advice) {
+  const { found, about } = advice;
+  const plan = found.best?.plan;
   const move = about && freeOnTop(found, about.objective.figures);
   const listening = move?.listening;
-  if (!move || !pieces || !listening) return nothing;
-  const take = () => scene.dispatch({ type: "take-advice", plans: [{ pieces, listening }] });
-  return html`<p class="says">${onTopWords(move, scene.state.units)} ${button(scene, "Open the best plan with it", take)}</p>`;
+  if (!move || !plan || !listening) return nothing;
+  const isOffered = isBest(advice, plan);
+  const take = () => scene.dispatch({ type: "take-advice", plans: [{ pieces: plan.pieces, listening }] });
+  return html`<p class="says">${onTopWords(move, scene.state.units, isOffered ? "the best plan" : largerPlan(advice, plan))} ${button(scene, isOffered ? "Open the best plan with it" : "Open that plan with it", take)}</p>`;
 }
 
 /** @param {Advice} advice */
 function what(advice) {
   const { best } = advice.found;
-  const limits = limitsWords(advice.found);
+  const limits = limitsWords(advice);
   return html`${limits ? html`<p class="says">${limits}</p>` : nothing}
     ${best && best.refusals.length > 0 ? html`<details class="figures"><summary>Where a piece may not go, and why</summary><ul class="says">${refusalWords(best.refusals).map((line) => html`<li>${line}</li>`)}</ul></details>` : nothing}
     ${advice.about ? html`<details class="figures"><summary>What counts, and how much</summary><ul class="says">${objectiveWords(advice.about).map((line) => html`<li>${line}</li>`)}</ul></details>` : nothing}`;

@@ -29,19 +29,19 @@ export function bitesPart(scene, advice, width_px) {
   const already = todayWords(best.today);
   return html`<h3>What the next piece buys</h3>${already ? html`<p class="says">${already}</p>` : nothing}
     ${gainsChart({ title: `Gain in steps, piece after piece, over ${spending.name.toLowerCase()}`, today, points: bites.map((bite, index) => ({ spent: spent(index), gained: today.gained + bite.gained })), flat_from: flat === null ? null : spent(flat), at: null, width_px: Math.min(WIDEST_PX, width_px), say: spending.say })}
-    <p class="says">${flat === null ? "Up to its end each piece of this order still adds something." : `The curve flattens after ${counts[flat] === 1 ? "the first piece" : `${counts[flat]} pieces`}${spending.isPriced ? `, at about ${spending.say(bites[flat].price)}` : ""}: what comes later changes little.`}</p>
-    ${table(scene, advice, bites, spending.isPriced)}`;
+    <p class="says">${flat === null ? "Up to its end each piece of this order still adds something." : `The curve flattens after ${counts[flat] === 1 ? "the first piece" : `${counts[flat]} pieces`}${spending.isPriced ? `, at about ${spending.say(bites[flat].price)}${spending.of_what}` : ""}: what comes later changes little.`}</p>
+    ${table(scene, advice, bites, spending)}`;
 }
 
 /**
  * @param {Scene} scene
  * @param {Advice} advice
  * @param {ReturnType<typeof eachBite>} bites
- * @param {boolean} isPriced
+ * @param {ReturnType<typeof spendingOf>} spending
  */
-function table({ state }, { document, about }, bites, isPriced) {
+function table({ state }, { document, about }, bites, { isPriced, of_what }) {
   return html`<details class="figures"><summary>Piece after piece</summary><div class="wide-table"><table>
-    <thead><tr><th scope="col">next</th><th scope="col">gain</th><th scope="col">gain per piece</th>${isPriced ? html`<th scope="col">gain per ${money(100, document.currency)}</th><th scope="col">spent by then</th>` : nothing}<th scope="col">decay then</th></tr></thead>
+    <thead><tr><th scope="col">next</th><th scope="col">gain</th><th scope="col">gain per piece</th>${isPriced ? html`<th scope="col">gain per ${money(100, document.currency)}</th><th scope="col">${of_what === "" ? "spent" : "known prices"} by then</th>` : nothing}<th scope="col">decay then</th></tr></thead>
     <tbody>${bites.map((bite) => html`<tr><th scope="row">${piecesWords(document, about?.stand_ins ?? [], bite.pieces, state.units)}</th><td>${steps(bite.gain)}</td><td>${steps(bite.per_piece)}</td>
       ${isPriced ? html`<td>${bite.per_hundred === null ? "–" : steps(bite.per_hundred)}</td><td>${money(Math.round(bite.price), document.currency)}</td>` : nothing}<td>${bite.middle_s === null ? "–" : seconds(bite.middle_s)}</td></tr>`)}</tbody></table></div></details>`;
 }

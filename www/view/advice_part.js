@@ -14,7 +14,7 @@ const advice = lazyPart(() => import("./advice.js"));
  * @param {number} width_px
  */
 export function advicePart(scene, width_px) {
-  return html`<section class="part advice-part" aria-labelledby="advice-title"><header><h2 id="advice-title">What should I do?</h2><span>within your limits and your money</span></header>
+  return html`<section class="part advice-part" aria-labelledby="advice-title"><header><h2 id="advice-title">What should I do?</h2><span>what to do first, and where to stop</span></header>
     ${lazyFold({ id: "fold-advice", part: advice, dispatch: scene.dispatch, summary: "Work out what is free, what a surface buys, the next step and whole plans", body: (part) => part.adviceBody(scene, width_px) })}
     ${origin("advice", "What should I do?")}</section>`;
 }

@@ -10,7 +10,7 @@ import { length, money, number, secondsRange, size, volume } from "../model/form
 import { looksLimit } from "../model/looks_like.js";
 import { surfaceName } from "../model/words.js";
 import { afterwards } from "./afterwards.js";
-import { closeOnEscape } from "./escape.js";
+import { closeOnEscape, closeWhenLeft } from "./escape.js";
 import { furnishingWords } from "./furnishing_words.js";
 import { inFold } from "./rest.js";
 import { TASTES } from "./tastes.js";
@@ -20,7 +20,7 @@ import { PART_WORDS, READING_ORDER, WALLS, finishName, isAssumed, lowerFirst, sh
 export function roomFacts(scene) {
   const fields = afterwards.here()?.ROOM_FIELDS;
   /** @param {keyof NonNullable<typeof fields>} label @param {unknown} words */
-  const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @focusout=${closeWhenLeft} @toggle=${() => afterwards.want(scene.dispatch)}>
+  const row = (label, words) => html`<details class="fact" name="facts" @keydown=${closeOnEscape} @focusout=${closeOverRows} @toggle=${() => afterwards.want(scene.dispatch)}>
     <summary><span class="fact-label">${label}</span><span class="fact-words">${words}</span></summary>
     <div class="fact-fields">${inFold([scene], () => (fields ? fields[label](scene) : afterwards.words()))}</div></details>`;
   return html`<section class="facts" aria-labelledby="facts-title"><h2 id="facts-title">The room</h2>
@@ -32,11 +32,8 @@ export function roomFacts(scene) {
  * On a roomy page the fields lie over the rows that follow: once the focus goes on to one of these, they would hide it.
  * @param {FocusEvent} event
  */
-function closeWhenLeft(event) {
-  const details = /** @type {HTMLDetailsElement} */ (event.currentTarget);
-  const { relatedTarget } = event;
-  if (!(relatedTarget instanceof Node) || details.contains(relatedTarget) || details.closest(".is-narrow")) return;
-  details.open = false;
+function closeOverRows(event) {
+  if (!(/** @type {HTMLElement} */ (event.currentTarget).closest(".is-narrow"))) closeWhenLeft(event);
 }
 
 /**

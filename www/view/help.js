@@ -2,7 +2,7 @@
  * The way to the pages that explain: they open beside this one, so that nothing in hand is lost.
  */
 import { html } from "../vendor.js";
-import { closeOnEscape } from "./escape.js";
+import { closeOnEscape, closeWhenLeft } from "./escape.js";
 
 const PAGES = /** @type {const} */ ([
   ["how.html", "How it works and where it stops"], ["ask.html", "Short answers: neighbours, egg boxes, plants, equalisers"],
@@ -10,6 +10,6 @@ const PAGES = /** @type {const} */ ([
 ]);
 
 export function helpMenu() {
-  return html`<details class="menu help" @keydown=${closeOnEscape}><summary>Help</summary><div class="menu-body">${PAGES.map(([page, words]) => (
+  return html`<details class="menu help" @keydown=${closeOnEscape} @focusout=${closeWhenLeft}><summary>Help</summary><div class="menu-body">${PAGES.map(([page, words]) => (
     html`<a href=${page} target="_blank" rel="noopener">${words}<span class="unseen"> (opens beside this page)</span></a>`))}</div></details>`;
 }

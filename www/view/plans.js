@@ -8,6 +8,7 @@ import { EXAMPLES } from "../model/examples.js";
 import { MOST } from "../model/limits.js";
 import { wantsStep } from "../model/live_step.js";
 import { planLabel, planName } from "../model/words.js";
+import { closeWhenLeft } from "./escape.js";
 import { fileActions } from "./filing.js";
 import { isReadOnly } from "./scene.js";
 
@@ -143,6 +144,7 @@ function planFields(scene) {
 
 /**
  * What this browser keeps is read when the menu is opened, by a part of the page that is loaded then.
+ * On a narrow page it stands in the menu's own column, and what follows it would move away under a finger if it closed.
  * @param {Scene} scene
  */
 function rooms(scene) {
@@ -155,7 +157,7 @@ function rooms(scene) {
     showRooms(place, scene, () => closeMenus(details));
   };
   const isNarrow = scene.viewport.width === "narrow";
-  return html`<details class=${isNarrow ? "one-fact" : "menu"} name=${isNarrow ? "rooms" : "plans-menu"} @keydown=${onEscape} @toggle=${toggled}><summary>Rooms</summary>
+  return html`<details class=${isNarrow ? "one-fact" : "menu"} name=${isNarrow ? "rooms" : "plans-menu"} @keydown=${onEscape} @focusout=${isNarrow ? nothing : closeWhenLeft} @toggle=${toggled}><summary>Rooms</summary>
     <div class=${isNarrow ? "rooms-body" : "menu-body"} data-rooms></div></details>`;
 }
 
@@ -169,7 +171,7 @@ function closeMenus(inside) {
  * @param {unknown} content
  */
 function menu(word, content) {
-  return html`<details class="menu" name="plans-menu" @keydown=${onEscape}><summary>${word}</summary><div class="menu-body">${content}</div></details>`;
+  return html`<details class="menu" name="plans-menu" @keydown=${onEscape} @focusout=${closeWhenLeft}><summary>${word}</summary><div class="menu-body">${content}</div></details>`;
 }
 
 /** @param {KeyboardEvent} event */
