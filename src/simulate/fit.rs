@@ -100,6 +100,23 @@ impl Fit {
         product
     }
 
+    /// How the inputs that were learnt together with one follow it, itself among them; none if it was not learnt.
+    ///
+    /// ```text
+    /// E(x_j | x_i) = x̂_j + s_j (x_i − x̂_i),   s_j = cov(x_j, x_i) / cov(x_i, x_i)
+    /// ```
+    pub(super) fn following(&self, name: &str) -> Vec<(String, f64)> {
+        let of_block = |block: &Block| {
+            let number = block.names.iter().position(|known| known == name)?;
+            let mut unit = vec![0.0; block.names.len()];
+            unit[number] = 1.0;
+            let covariance = block.information.solve(&unit);
+            let slopes = covariance.iter().map(|value| value / covariance[number]);
+            Some(block.names.iter().cloned().zip(slopes).collect())
+        };
+        self.blocks.iter().find_map(of_block).unwrap_or_default()
+    }
+
     /// New middle and standard deviation by name.
     pub(super) fn known(&self) -> Vec<(String, f64, f64)> {
         let of_block = |block: &Block| {

@@ -77,9 +77,12 @@ impl Outlook {
     }
 
     /// The middle decay in each of the draws that ranges are made of, s; infinite where sound does not decay. One thing may
-    /// be held at the middle of what is known.
+    /// be held at the middle of what is known; what a check-up tied to it follows.
     pub fn mids_s(&self, draws: usize, fit: Option<&Fit>, held: Option<&str>) -> Vec<f64> {
         let middle = Deal::middle(fit.map_or(&[], Fit::means));
+        let following = held
+            .zip(fit)
+            .map_or_else(Vec::new, |(name, fit)| fit.following(name));
         let mid_of = |number: usize| {
             let draw = Draw {
                 seed: SEED,
@@ -87,6 +90,11 @@ impl Outlook {
             };
             let mut deal = Deal::drawn(draw, fit);
             if let Some(name) = held {
+                let off = middle.normal(name) - deal.normal(name);
+                for (other, slope) in &following {
+                    let at = deal.normal(other) + slope * off;
+                    deal = deal.holding(other, at);
+                }
                 deal = deal.holding(name, middle.normal(name));
             }
             self.mid_s(&deal)

@@ -112,6 +112,43 @@ for (const format of /** @type {const} */ (["A4", "Letter"])) {
   }
 }
 
+/** The plan with the most pieces. @param {any} document @returns {number} */
+function fullest({ plans }) {
+  const counts = plans.map((/** @type {any} */ plan) => plan.pieces.length);
+  return counts.indexOf(Math.max(...counts));
+}
+
+/** Every page of the PDF has its number of as many as there are, and a title. @param {Page} page @param {"A4"|"Letter"} format */
+async function eachNumbered(page, format) {
+  const count = await page.locator(".paper").count();
+  const sheets = await sheetsOf(await page.pdf({ format }));
+  expect(sheets.map(({ lines }) => /sheet \d+ of \d+$/.exec(lines[0].text)?.[0]), format).toEqual(Array.from({ length: count }, (_, index) => `sheet ${index + 1} of ${count}`));
+  const titles = await page.locator(".paper h1").allInnerTexts();
+  expect(sheets.map(({ lines }) => lines[1].text), format).toEqual(titles.map(inPrint));
+}
+
+for (const room of ["long-terrace-room", "concrete-loft", "rented-corner-room", "square-study", "tall-room", "basement-den"]) {
+  test(`every printed page of the fullest plan of the ${room} carries its heading and a true number`, async ({ page }) => {
+    const document = await scenario(page, room);
+    await openSheet(page, document, { plan: fullest(document), ...(room === "basement-den" ? { units: /** @type {const} */ ("imperial") } : {}) });
+    await eachNumbered(page, "A4");
+    await eachNumbered(page, "Letter");
+  });
+}
+
+test("lists longer than a page, and a narrow screen, leave no page without its number", async ({ page }) => {
+  const document = await scenario(page, "concrete-loft");
+  const [first] = document.plans[3].pieces.filter((/** @type {any} */ piece) => piece.surface === "back");
+  delete document.room.surfaces.back.parts;
+  document.room.keep_clear = [];
+  document.plans[3].pieces = Array.from({ length: 26 }, (_, index) => ({ ...first, turned: false, u_m: 0.1 + 0.65 * (index % 13), v_m: index < 13 ? 0.2 : 1.6 }));
+  await openSheet(page, document, { plan: 3 });
+  await expect(page.getByRole("heading", { name: "Back wall, continued" }).first()).toBeVisible();
+  await eachNumbered(page, "Letter");
+  await page.setViewportSize({ width: 360, height: 740 });
+  await eachNumbered(page, "A4");
+});
+
 test("no piece is split between two pages, and heads of tables come again", async ({ page }) => {
   const document = await scenario(page, "concrete-loft");
   await openSheet(page, document, { plan: 3 });
@@ -152,7 +189,7 @@ test("the code square opens the same plan", async ({ page }) => {
   const number = sheets.findIndex(({ text }) => text.includes("The plan again")) + 1;
   const read = await squareOf(bytes, number);
   expect(unpacked(new URL(read ?? "").hash)).toEqual(document);
-  expect(await page.locator(".paper .link").innerText()).toBe(read);
+  expect(await page.locator(".paper .link").getAttribute("href")).toBe(read);
 });
 
 test("paper is black on white in the dark too, and patterns tell pieces apart", async ({ page }) => {
@@ -227,7 +264,7 @@ test("Ctrl+P prints the sheet, and Escape leads back to the room", async ({ page
   await page.evaluate(() => Object.assign(window, { printed: 0, print: () => { Object.assign(window, { printed: /** @type {any} */ (window).printed + 1 }); } }));
   await page.keyboard.press("Control+p");
   await expect.poll(() => page.evaluate(() => /** @type {any} */ (window).printed)).toBe(1);
-  await expect(page.locator(".paper")).toHaveCount(6);
+  await expect(page.locator(".paper").last()).toHaveAttribute("aria-label", /^Sheet (\d+) of \1$/);
   await expect(page.locator(".paper").first()).toBeHidden();
   await page.getByRole("button", { name: "Hang sheet" }).click();
   await expect(page.locator(".paper").first()).toBeVisible();

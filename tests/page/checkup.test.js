@@ -146,9 +146,16 @@ describe("the words of the check-up", () => {
     const list = surerList({ now, inputs: [input, input, input], measured: { plan: "Now", known } });
     assert.equal(list.length, 4);
     assert.match(list[0].what, /One measured decay/u);
-    assert.match(list[1].what, /Plaster \(floor\): 40\s*% of the doubt/u);
+    assert.equal(list[1].what, "Plaster (floor)");
     assert.match(list[1].then, /0\.45.*0\.55.*likely met/u);
     assert.match(list[1].narrower, /50\s*% narrower/u);
     assert.equal(narrowerWords(now, now), "hardly narrower");
+  });
+  it("says one figure of each, that of the range, and puts the narrowest first", () => {
+    const now = { low_s: 0.4, high_s: 0.6, goal_met: 0.5 };
+    const input = (words, share, low_s) => ({ name: words, words, advice: "Ask.", share, goal_share: 0.1, known: { low_s, high_s: 0.6, goal_met: 0.5 } });
+    const list = surerList({ now, inputs: [input("carpet", 0.54, 0.4), input("plaster", 0.2, 0.45)], measured: null });
+    assert.deepEqual(list.map(({ what, narrower }) => [what, narrower.replace(/\s/u, " ")]), [["plaster", "25 % narrower"], ["carpet", "hardly narrower"]]);
+    for (const said of list) assert.doesNotMatch(Object.values(said).join(" "), /doubt|54/);
   });
 });

@@ -4,6 +4,7 @@ import { describe, it } from "node:test";
 import { assumedWords } from "../../www/model/assumed_words.js";
 import { alsoSeen, surfacesToHang } from "../../www/model/hang.js";
 import { initialState } from "../../www/model/reduce.js";
+import { sheetsOfBlocks } from "../../www/model/paging.js";
 import { toolsFor } from "../../www/model/tools.js";
 import { VERSION } from "../../www/model/version.js";
 import { sheet } from "../../www/view/hang/sheet.js";
@@ -124,7 +125,7 @@ describe("the sheet", () => {
   it("ends with the cautions in full, what was assumed, the check and the link", () => {
     const document = { ...sample({ pieces: [piece("ceiling", 1, 1)], assumed: ["room.surfaces.left.finish", "goal"], room: { conditions: ["old-building"], keep_clear: [{ surface: "ceiling", u_m: 3, v_m: 4, width_m: 0.1, height_m: 0.1, margin_m: 0.3, why: "smoke detector" }] } }) };
     const text = words(document).split("Mind, assume, check")[1];
-    for (const part of ["This will hang over people", "asbestos or lead", "was set to 0.30 m, less than the 0.60 m that this page plans with", "what the left wall is made of, the goal", "No balloons or bangs near ears.", "measured", "https://example.org/#1.abc", `Seatward ${VERSION}`]) assert.ok(text.includes(part), part);
+    for (const part of ["This will hang over people", "asbestos or lead", "was set to 0.30 m, less than the 0.60 m that this page plans with", "what the left wall is made of, the goal", "No balloons or bangs near ears.", "measured", "press the link of this plan", `Seatward ${VERSION}`]) assert.ok(text.includes(part), part);
   });
 
   it("has the room, its bounce marks and nothing to hang where nothing is placed", () => {
@@ -160,7 +161,27 @@ describe("the code square", () => {
     assert.ok(codeSquare("x".repeat(LONGEST_LINK)));
     assert.equal(codeSquare("x".repeat(LONGEST_LINK + 1)), null);
     const long = wordsOf(sheet(scene(sample()), { ...around, link: "x".repeat(4000) }));
-    assert.match(long, /too long for a code square; the link holds it whole\. x{4000}/);
+    assert.match(long, /too long for a code square, so paper cannot hold it/);
+    assert.ok(textOf(sheet(scene(sample()), { ...around, link: "x".repeat(4000) })).includes(`href=${"x".repeat(4000)}`));
+  });
+});
+
+describe("what stands on which sheet", () => {
+  const whole = (px) => ({ before_px: 0, rows_px: [px] });
+
+  it("fills each from the top and keeps a block whole", () => {
+    assert.deepEqual(sheetsOfBlocks([whole(60), whole(40), whole(30)], 100), [[{ block: 0, from: 0, to: 1 }, { block: 1, from: 0, to: 1 }], [{ block: 2, from: 0, to: 1 }]]);
+  });
+
+  it("goes on with the rows of a table, under its head again", () => {
+    const table = { before_px: 20, rows_px: [30, 30, 30, 30, 30, 30] };
+    assert.deepEqual(sheetsOfBlocks([whole(40), table], 100), [
+      [{ block: 0, from: 0, to: 1 }, { block: 1, from: 0, to: 1 }], [{ block: 1, from: 1, to: 3 }], [{ block: 1, from: 3, to: 5 }], [{ block: 1, from: 5, to: 6 }],
+    ]);
+  });
+
+  it("leaves no sheet empty before what is taller than one", () => {
+    assert.deepEqual(sheetsOfBlocks([whole(300), whole(10)], 100), [[{ block: 0, from: 0, to: 1 }], [{ block: 1, from: 0, to: 1 }]]);
   });
 });
 

@@ -36,7 +36,8 @@ export function narrowerWords(now, known) {
 }
 
 /**
- * The list, weightiest first: one measured decay where none is there yet, then the inputs.
+ * The list: one measured decay where none is there yet, then the inputs, first what would leave the narrowest range. How much of
+ * the variance an input makes is not said beside that: half of the variance gone narrows a range by three tenths only.
  * @param {Surer} surer @returns {{what: string, how: string, then: string, narrower: string}[]}
  */
 export function surerList({ now, inputs, measured }) {
@@ -44,8 +45,9 @@ export function surerList({ now, inputs, measured }) {
     what: `One measured decay, ${measured.plan === "Now" ? "in the room as it is" : `in ${planName(measured.plan)}`}`, how: "Enter it below.",
     then: previewWords(measured.known), narrower: narrowerWords(now, measured.known),
   }] : [];
-  const known = inputs.map(({ words, advice, share, known: preview }) => ({
-    what: `${words}: ${percent(share)} of the doubt`, how: advice, then: previewWords(preview), narrower: narrowerWords(now, preview),
+  const width_s = (/** @type {Preview} */ { low_s, high_s }) => high_s - low_s;
+  const known = inputs.toSorted((a, b) => width_s(a.known) - width_s(b.known)).map(({ words, advice, known: preview }) => ({
+    what: words, how: advice, then: previewWords(preview), narrower: narrowerWords(now, preview),
   }));
   return [...one, ...known];
 }

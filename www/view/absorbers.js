@@ -61,7 +61,7 @@ function figure(area_m2) {
 function table(rows, whose) {
   const total = totalArea(rows);
   return html`<div class="scroll" tabindex="0"><table>
-    <caption>Equivalent absorption area, m², ${whose}, by third of an octave, Hz</caption>
+    <caption>Equivalent absorption area, m², ${whose}, by third of an octave from 50 Hz to 10 kHz</caption>
     <thead><tr><th scope="col" class="text">Thing</th>${NOMINAL_HZ.map((hz) => html`<th scope="col">${bandLabel(hz)}</th>`)}</tr></thead>
     <tbody>${rows.map((row) => html`<tr><th scope="row" class="text">${sentence(row.name)}</th>${row.thirds_m2.map((area) => html`<td>${number(area, 2)}</td>`)}</tr>`)}
       <tr><th scope="row" class="text">All together</th>${total.map((area) => html`<td>${number(area, 2)}</td>`)}</tr></tbody></table></div>`;

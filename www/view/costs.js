@@ -13,7 +13,7 @@ import { planParagraph } from "../model/paragraph.js";
 import { partsCsv } from "../model/parts_csv.js";
 import { planLabel, planName } from "../model/words.js";
 import { doubtOf } from "./late.js";
-import { partsTable } from "./parts_table.js";
+import { partRows, partsTable } from "./parts_table.js";
 
 /** @param {Scene} scene */
 export function costs(scene) {
@@ -21,7 +21,7 @@ export function costs(scene) {
   const paragraph = answer ? planParagraph(answer, doubtOf(scene), units) : "";
   const name = fileName(document).replace(/\.json$/, "-parts.csv");
   return html`<h3>Plans side by side</h3>${sideBySide(scene)}
-    ${plan.pieces.length > 0 ? html`<h3>To buy for ${planName(plan.name)}</h3><div class="scroll" tabindex="0">${partsTable(document, plan, units)}</div>
+    ${plan.pieces.length > 0 ? html`<h3>To buy for ${planName(plan.name)}</h3><div class="scroll" tabindex="0">${partsTable(partRows(document, plan, units))}</div>
       <p><button type="button" @click=${() => commands.saveText(partsCsv(document, plan), name, "text/csv")}>Save the parts as a table</button></p>` : nothing}
     <h3>In a paragraph</h3><p class="paragraph">${paragraph}</p>
     <p><button type="button" @click=${() => commands.copyText(paragraph, "The paragraph")}>Copy the paragraph</button></p>`;

@@ -10,19 +10,26 @@ import { kindDepth } from "../model/kinds.js";
 import { costOf, costText, partsOf } from "../model/money.js";
 
 /**
+ * One for each kind, and the sum.
  * @param {Scenario} document
  * @param {Plan} plan
  * @param {Units} units
+ * @returns {unknown[]}
  */
-export function partsTable(document, plan, units) {
+export function partRows(document, plan, units) {
   const { currency } = document;
   const cost = costOf(document, plan);
+  const kinds = partsOf(document, plan).map(({ kind, indices, price, total, mass_kg }) => html`<tr><td>${indices.length}</td>
+    <td class="text">${kind.name}; ${size(kind, units)}, ${depth(kindDepth(kind), units)} deep</td><td class="text">${indices.map((index) => index + 1).join(", ")}</td>
+    <td>${mass_kg === null ? "not known" : mass(mass_kg, units)}</td><td>${price === null ? "no price yet" : money(price, currency)}</td>
+    <td>${total === null ? "–" : money(total, currency)}</td></tr>`);
+  return [...kinds, html`<tr class="sum"><td>${count(cost.pieces)}</td><td class="text">in all, ${area(cost.area_m2, units)} of faces</td><td></td>
+    <td>${cost.unweighed > 0 ? "at least " : ""}${mass(cost.mass_kg, units)}</td><td></td><td>${costText(cost, currency)}</td></tr>`];
+}
+
+/** @param {unknown[]} rows */
+export function partsTable(rows) {
   return html`<table class="parts-to-buy"><thead><tr><th scope="col">Count</th><th scope="col" class="text">Piece</th><th scope="col" class="text">Numbers</th>
       <th scope="col">Weight each</th><th scope="col">Price each</th><th scope="col">Together</th></tr></thead>
-    <tbody>${partsOf(document, plan).map(({ kind, indices, price, total, mass_kg }) => html`<tr><td>${indices.length}</td>
-      <td class="text">${kind.name}; ${size(kind, units)}, ${depth(kindDepth(kind), units)} deep</td><td class="text">${indices.map((index) => index + 1).join(", ")}</td>
-      <td>${mass_kg === null ? "not known" : mass(mass_kg, units)}</td><td>${price === null ? "no price yet" : money(price, currency)}</td>
-      <td>${total === null ? "–" : money(total, currency)}</td></tr>`)}
-      <tr class="sum"><td>${count(cost.pieces)}</td><td class="text">in all, ${area(cost.area_m2, units)} of faces</td><td></td>
-        <td>${cost.unweighed > 0 ? "at least " : ""}${mass(cost.mass_kg, units)}</td><td></td><td>${costText(cost, currency)}</td></tr></tbody></table>`;
+    <tbody>${rows}</tbody></table>`;
 }

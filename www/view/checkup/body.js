@@ -5,6 +5,7 @@
  */
 import { html, nothing } from "../../vendor.js";
 import { CLAP } from "../../model/caution_texts.js";
+import { secondsRange } from "../../model/format.js";
 import { factorWords, surerList } from "../../model/checkup_words.js";
 import { planName } from "../../model/words.js";
 import { isReadOnly } from "../scene.js";
@@ -39,7 +40,8 @@ export function checkupBody(scene, width_px) {
 function surerPart({ plan }, fresh, result) {
   const name = planName(plan.name);
   return html`<section aria-labelledby="surer-title"><h3 id="surer-title">What would make this surer?</h3>
-    ${result ? html`<p class="also">For ${name === "Now" ? "the room as it is" : name}: what it would be if you knew one of these to be as described.</p>
+    ${result ? html`<p class="also">For ${name === "Now" ? "the room as it is" : name}, now ${secondsRange(result.surer.now.low_s, result.surer.now.high_s)}: what it would be if you knew one of these to be as ${
+      result.checkup?.used ? "your check-up makes likeliest" : "described"}.</p>
       <ol class="surer">${surerList(result.surer).map(({ what, how, then, narrower }) => html`<li><b>${what}.</b> ${how} Then ${then} (${narrower}).</li>`)}</ol>`
     : html`<p class="also">${fresh ? "This could not be computed here." : "Being computed."}</p>`}</section>`;
 }

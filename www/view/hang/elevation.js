@@ -22,9 +22,10 @@ import { runningMeasures } from "./running.js";
 const WIDTH_PX = 640;
 const BESIDE_PX = 96;
 const TOP_PX = 8;
-/** Highest that a surface is drawn, px. */
-const MOST_HIGH_PX = 240;
 const LEAST_PX_PER_M = 30;
+/** A surface is drawn lower only while a piece 0.5 m wide has room for its number. */
+const LOWER_PX_PER_M = 45;
+const MOST_HIGH_PX = 240;
 const OVERLAP_M = 0.5;
 /** A mark this near to the middle of a piece covers its number, px. */
 const COVERS_PX = 18;
@@ -33,11 +34,13 @@ const COVERS_PX = 18;
  * @param {Scene} scene
  * @param {SurfaceName} surface
  * @param {HangItem[]} items
+ * @param {number} wanted_px  how high at most, if its pieces can still be read
  */
-export function elevation(scene, surface, items) {
+export function elevation(scene, surface, items, wanted_px) {
   const size = surfaceSize(scene.document.room, surface);
+  const high_px = Math.min(MOST_HIGH_PX, Math.max(wanted_px, size.v_m * LOWER_PX_PER_M));
   return partsOf(size.u_m, WIDTH_PX - BESIDE_PX).map((span, index, spans) => {
-    const face = faceOf(surface, size, span, { width_px: WIDTH_PX - BESIDE_PX, height_px: MOST_HIGH_PX, beside_px: BESIDE_PX });
+    const face = faceOf(surface, size, span, { width_px: WIDTH_PX - BESIDE_PX, height_px: high_px, beside_px: BESIDE_PX });
     return drawing(scene, face, span, items, spans.length > 1 ? `part ${index + 1} of ${spans.length}` : "");
   });
 }

@@ -8,7 +8,7 @@ import { html, nothing, svg } from "../../vendor.js";
 import { hangSize } from "../../model/hang.js";
 import { patternOf } from "../patterns.js";
 import { body } from "../piece.js";
-import { measure } from "./paper.js";
+import { measure, numbersOf } from "./paper.js";
 
 /** Room for the drawing of one piece, px. */
 const WIDE_PX = 150;
@@ -52,5 +52,5 @@ function figure(alike, units) {
   return html`<figure><svg class="elevation" viewBox="0 0 ${width + 4} ${height + 12}" width=${width + 4} height=${height + 12} aria-hidden="true">
       <g class="piece">${body({ x: 2, y: 8, width, height }, patternOf(kind, piece.surface, piece.place), { set: "p" })}</g>
       ${spots.map(({ x, y }) => svg`<circle class="tag" cx=${x} cy=${y} r="5" /><path class="fixing" d="M${x - 6} ${y}h12M${x} ${y - 6}v12" />`)}</svg>
-    <figcaption>Suggested marks, ${measure(rect.width_m, units)} × ${measure(rect.height_m, units)}, No ${alike.map(({ index }) => index + 1).join(", ")}: ${inset}</figcaption></figure>`;
+    <figcaption>Suggested marks, ${measure(rect.width_m, units)} × ${measure(rect.height_m, units)}, No ${numbersOf(alike)}: ${inset}</figcaption></figure>`;
 }

@@ -12,23 +12,34 @@ import { secondsRange, volume } from "../../model/format.js";
 import { toolsFor } from "../../model/tools.js";
 import { planLabel, planName, sentence, surfaceName } from "../../model/words.js";
 import { doubtOf } from "../late.js";
-import { partsTable } from "../parts_table.js";
-import { checkBar, measure } from "./paper.js";
+import { partRows, partsTable } from "../parts_table.js";
+import { byRows, whole } from "./blocks.js";
+import { checkBar, measure, numbersOf } from "./paper.js";
 
 /**
  * @param {Scene} scene
  * @param {HangSurface[]} surfaces
+ * @returns {import("./blocks.js").Section}
  */
 export function frontPage(scene, surfaces) {
   const { document, plan, state: { units } } = scene;
   const { width_m, length_m, height_m } = document.room;
   const sides = [width_m, length_m, height_m].map((side_m) => measure(side_m, units)).join(" × ");
-  return html`<h1>${planLabel(plan.name)}</h1>
-    <p>${document.title}: ${sides}${units === "metric" ? " m" : ""} (width, length, height), ${volume(width_m * length_m * height_m, units)}.</p>
-    <p class="result">${resultSentence(scene)}</p>
-    ${surfaces.length > 0 ? html`<h2>Parts</h2>${partsTable(document, plan, units)}${where(surfaces)}${tools(surfaces)}`
-      : html`<p class="nothing">Nothing to hang yet. The next sheet has the room with its bounce marks: where a first piece would do most.</p>`}
-    <p class="paper-foot">${FOOT}</p>${checkBar}`;
+  const intro = html`<p>${document.title}: ${sides}${units === "metric" ? " m" : ""} (width, length, height), ${volume(width_m * length_m * height_m, units)}.</p>
+    <p class="result">${resultSentence(scene)}</p>`;
+  const nothingYet = html`<p class="nothing">Nothing to hang yet. The next sheet has the room with its bounce marks: where a first piece would do most.</p>`;
+  return {
+    title: planLabel(plan.name),
+    blocks: [
+      whole(intro), ...(surfaces.length > 0 ? [...parts(scene), whole(where(surfaces)), whole(tools(surfaces))] : [whole(nothingYet)]),
+      whole(html`<p class="paper-foot">${FOOT}</p>${checkBar}`),
+    ],
+  };
+}
+
+/** @param {Scene} scene */
+function parts({ document, plan, state: { units } }) {
+  return byRows(partRows(document, plan, units), (rows) => html`<h2>Parts</h2>${partsTable(rows)}`);
 }
 
 /**
@@ -55,7 +66,7 @@ export function shortResult(scene) {
 /** @param {HangSurface[]} surfaces */
 function where(surfaces) {
   return html`<h2>Where</h2><p>${surfaces.map(({ surface, items }, index) => html`${index === 0 ? nothing : "; "}${sentence(surfaceName(surface))}: ${
-    items.map((item) => item.index + 1).join(", ")}`)}.</p>`;
+    numbersOf(items)}`)}.</p>`;
 }
 
 /** @param {HangSurface[]} surfaces */

@@ -15,24 +15,30 @@ import { OCTAVES_HZ, octaveMeans } from "../../model/shares.js";
 import { VERSION } from "../../model/version.js";
 import { planLabel, surfaceName } from "../../model/words.js";
 import { doubtOf } from "../late.js";
+import { byRows, whole } from "./blocks.js";
 import { codeSquare } from "./square.js";
 
 /**
  * @param {Scene} scene
  * @param {Around} around
+ * @returns {import("./blocks.js").Section}
  */
 export function lastPage(scene, around) {
   const { document, plan, shown } = scene;
   const assumed = assumedWords(document);
   const notes = shown?.notes ?? [];
-  return html`<h1>Mind, assume, check</h1>
-    <h2>Cautions</h2><ul class="paper-cautions">${cautions(document, plan, null).map(({ text }) => html`<li>${text}</li>`)}
-      ${narrowZones(scene).map((zone) => html`<li>${narrowWords(zone, scene.state.units)}</li>`)}</ul>
-    <h2>Assumed</h2><p>${assumed.length > 0 ? `Nobody has looked at these yet: ${assumed.join(", ")}.` : "Everything that was asked for was entered or confirmed."}
-      Ranges hold 8 times in 10 if the room is as described. ${notes.join(" ")}</p>
-    <h2>Check afterwards</h2><p>Listen first: the same record, the same loudness, before and after. Then measure the decay at the seat with any measuring program,
-      octave by octave, and write it here; entered on the page, it narrows all ranges. ${CLAP}</p>${checkTable(scene)}
-    <h2>The plan again</h2>${wayBack(around)}<p class="version">Seatward ${VERSION}</p>`;
+  const minded = [...cautions(document, plan, null).map(({ text }) => text), ...narrowZones(scene).map((zone) => narrowWords(zone, scene.state.units))];
+  return {
+    title: "Mind, assume, check",
+    blocks: [
+      ...byRows(minded, (texts) => html`<h2>Cautions</h2><ul class="paper-cautions">${texts.map((text) => html`<li>${text}</li>`)}</ul>`),
+      whole(html`<h2>Assumed</h2><p>${assumed.length > 0 ? `Nobody has looked at these yet: ${assumed.join(", ")}.` : "Everything that was asked for was entered or confirmed."}
+      Ranges hold 8 times in 10 if the room is as described. ${notes.join(" ")}</p>`),
+      whole(html`<h2>Check afterwards</h2><p>Listen first: the same record, the same loudness, before and after. Then measure the decay at the seat with any measuring program,
+      octave by octave, and write it here; entered on the page, it narrows all ranges. ${CLAP}</p>${checkTable(scene)}`),
+      whole(html`<h2>The plan again</h2>${wayBack(around)}<p class="version">Seatward ${VERSION}</p>`),
+    ],
+  };
 }
 
 /**
@@ -77,5 +83,8 @@ function checkTable(scene) {
 function wayBack({ link }) {
   if (link === "") return html`<p>The link was not ready. Open the sheet once more before printing.</p>`;
   const square = codeSquare(link);
-  return html`<div class="way-back">${square ?? html`<p>This plan is too long for a code square; the link holds it whole.</p>`}<p class="link">${link}</p></div>`;
+  const anchor = html`<a class="link" href=${link} target="_blank" rel="noopener">the link of this plan</a>`;
+  // Nobody types some thousand characters off paper: what is printed is the square, and on a screen the link can be pressed.
+  return square ? html`<p>Point a camera at the square, or on a screen press ${anchor}.</p>${square}`
+    : html`<p>This plan is too long for a code square, so paper cannot hold it. On a screen press ${anchor}, and keep the file of the plan.</p>`;
 }

@@ -1,6 +1,7 @@
 /**
  * What all pages of the Hang sheet share: lengths without a unit, the check bar, the hatches in black.
  *
+ * @import { HangItem } from "../../model/hang.js"
  * @import { Units } from "../../model/format.js"
  */
 import { html, svg } from "../../vendor.js";
@@ -23,6 +24,11 @@ export function measure(value_m, units) {
  */
 export function bySize({ width_m, height_m }, units) {
   return `${measure(width_m, units)} × ${measure(height_m, units)}`;
+}
+
+/** Of pieces in a sentence, where nobody sees how they hang. @param {HangItem[]} items */
+export function numbersOf(items) {
+  return items.map(({ index }) => index + 1).sort((a, b) => a - b).join(", ");
 }
 
 /** Printers scale as they like. */

@@ -12,6 +12,7 @@ import { isWall } from "../../model/geometry.js";
 import { hangSize, measuredFrom, seenFrom } from "../../model/hang.js";
 import { sentence, surfaceName } from "../../model/words.js";
 import { shortName } from "../words.js";
+import { byRows, whole } from "./blocks.js";
 import { elevation } from "./elevation.js";
 import { fixingFigures } from "./fixings.js";
 import { shortResult } from "./front.js";
@@ -20,19 +21,23 @@ import { bySize, checkBar, measure, tickBox } from "./paper.js";
 /**
  * @param {Scene} scene
  * @param {HangSurface} on
+ * @param {number} high_px  highest that the surface is drawn
+ * @returns {import("./blocks.js").Section}
  */
-export function surfacePage(scene, { surface, items }) {
+export function surfacePage(scene, { surface, items }, high_px) {
   const { units } = scene.state;
   const from = measuredFrom(surface);
-  return html`<h1>${sentence(surfaceName(surface))}</h1>
-    <p>${seenFrom(surface)} Measures in ${units === "imperial" ? "feet and inches" : "metres"}, from ${from.away} and from ${from.along}.
+  const intro = html`<p>${seenFrom(surface)} Measures in ${units === "imperial" ? "feet and inches" : "metres"}, from ${from.away} and from ${from.along}.
       Ring and diamond: where the sound of the left and the right loudspeaker bounces to the seat.</p>
-    ${surface === "floor" ? nothing : html`<p class="first-caution">${CAUTION_TEXTS.drilling}</p>`}
-    ${elevation(scene, surface, items)}
-    ${measuresTable(scene, items, from)}
-    <div class="at-the-wall">${fixingFigures(scene, items)}${fillIn(scene, items)}</div>
-    ${surfaceCautions(scene, items)}
-    <p class="sentence">${shortResult(scene)}</p>${checkBar}`;
+    ${surface === "floor" ? nothing : html`<p class="first-caution">${CAUTION_TEXTS.drilling}</p>`}`;
+  return {
+    title: sentence(surfaceName(surface)),
+    blocks: [
+      whole(intro), ...elevation(scene, surface, items, high_px).map(whole), ...byRows(items, (some) => measuresTable(scene, some, from)),
+      whole(html`<div class="at-the-wall">${fixingFigures(scene, items)}${fillIn(scene, items)}</div>`), ...surfaceCautions(scene, items),
+      whole(html`<p class="sentence">${shortResult(scene)}</p>${checkBar}`),
+    ],
+  };
 }
 
 /**
@@ -104,5 +109,5 @@ function surfaceCautions({ document, plan }, items) {
   /** @type {Map<string, string>} */
   const texts = new Map();
   for (const { index } of items) for (const { id, text } of cautions(document, plan, plan.pieces[index])) if (OF_SURFACE.has(id)) texts.set(id, text);
-  return texts.size === 0 ? nothing : html`<ul class="paper-cautions">${[...texts.values()].map((text) => html`<li>${text}</li>`)}</ul>`;
+  return byRows([...texts.values()], (some) => html`<ul class="paper-cautions">${some.map((text) => html`<li>${text}</li>`)}</ul>`);
 }
