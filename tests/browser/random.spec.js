@@ -17,7 +17,7 @@ const SEED = Number(env.SEATWARD_SEED ?? 1);
 /** After so many the history is gone through from end to end. */
 const REPLAY_AFTER = 100;
 /** Gestures before the heap is measured first: what they need is loaded and compiled by then, once and for all. */
-const WARM_UP = 100;
+const WARM_UP = 200;
 /** JavaScript's heap after a forced collection, against that at the start; what is added is compiled code. */
 const MOST_GROWTH = 1.2;
 /** Presses of a key that are sent without waiting for each other; the page draws once after them, as under a held key. */

@@ -271,7 +271,8 @@ for (const both of [false, true]) {
     const took_ms = replies[2] - frames[0];
     const gaps = during.slice(1).map((at_ms, index) => at_ms - during[index]);
     console.log(`600 draws, ${both ? "two workers" : "one worker"}: ${took_ms.toFixed(0)} ms, ${((1000 * gaps.length) / took_ms).toFixed(0)} frames a second, longest gap ${Math.max(...gaps).toFixed(0)} ms`);
-    expect(gaps.length, "frames while they draw").toBeGreaterThan(5);
+    // Drawn on the page itself, they would let none through; on a quick machine all of them take the time of eight.
+    expect(gaps.length, "frames while they draw").toBeGreaterThan(1);
   });
 }
 
