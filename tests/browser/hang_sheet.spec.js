@@ -265,6 +265,7 @@ test("Ctrl+P prints the sheet, and Escape leads back to the room", async ({ page
   await page.keyboard.press("Control+p");
   await expect.poll(() => page.evaluate(() => /** @type {any} */ (window).printed)).toBe(1);
   await expect(page.locator(".paper").last()).toHaveAttribute("aria-label", /^Sheet (\d+) of \1$/);
+  expect(await page.locator(".paper").count(), "front, four surfaces, last, and what goes on on another").toBeGreaterThanOrEqual(6);
   await expect(page.locator(".paper").first()).toBeHidden();
   await page.getByRole("button", { name: "Hang sheet" }).click();
   await expect(page.locator(".paper").first()).toBeVisible();

@@ -20,6 +20,8 @@ const BIGGEST_BYTES = 300_000;
 /** The workers' script and module, the part of the page below the first screen, and the fonts, without which it has others. */
 const AFTERWARDS = /seatward_later|\/worker\.js$|\/below-[^/]*\.js$|\.woff2$/;
 const DROPS = 10;
+/** Of 600 draws each. */
+const SETS = 4;
 
 // The runner's own trace photographs the page after every move, which would cost ten times what the page does.
 test.use({ trace: "off" });
@@ -254,25 +256,30 @@ for (const both of [false, true]) {
     await page.locator(".menu > summary", { hasText: "Compare" }).click();
     await page.locator(".menu[open] button", { hasText: document.plans[1].name }).first().click();
     await settled(page);
-    const seat = await middleOf(page.locator("[data-sheet] [data-seat]"));
-    await hold(page, seat, { x: seat.x + 20, y: seat.y });
     await page.evaluate(() => {
       const { noted } = /** @type {{noted: {replies: number[], frames: number[]}}} */ (/** @type {unknown} */ (self));
       addEventListener("pointerup", () => {
         noted.replies.length = 0;
         noted.frames.splice(0, noted.frames.length, performance.now());
-      }, { capture: true, once: true });
+      }, { capture: true });
     });
-    await page.mouse.up();
     const read = () => page.evaluate(() => /** @type {{noted: {replies: number[], frames: number[]}}} */ (/** @type {unknown} */ (self)).noted);
-    await expect.poll(async () => (await read()).replies.length, { timeout: 60_000 }).toBe(3);
-    const { replies, frames } = await read();
-    const during = frames.filter((at_ms) => at_ms <= replies[2]);
-    const took_ms = replies[2] - frames[0];
-    const gaps = during.slice(1).map((at_ms, index) => at_ms - during[index]);
-    console.log(`600 draws, ${both ? "two workers" : "one worker"}: ${took_ms.toFixed(0)} ms, ${((1000 * gaps.length) / took_ms).toFixed(0)} frames a second, longest gap ${Math.max(...gaps).toFixed(0)} ms`);
-    // Drawn on the page itself, they would let none through; on a quick machine all of them take the time of eight.
-    expect(gaps.length, "frames while they draw").toBeGreaterThan(1);
+    let count = 0;
+    // On a quick machine one set of draws takes the time of eight frames.
+    for (let time = 0; time < SETS; time += 1) {
+      const seat = await middleOf(page.locator("[data-sheet] [data-seat]"));
+      await hold(page, seat, { x: seat.x + (time % 2 === 0 ? 20 : -20), y: seat.y });
+      await page.mouse.up();
+      await expect.poll(async () => (await read()).replies.length, { timeout: 60_000 }).toBe(3);
+      const { replies, frames } = await read();
+      const during = frames.filter((at_ms) => at_ms <= replies[2]);
+      const took_ms = replies[2] - frames[0];
+      const gaps = during.slice(1).map((at_ms, index) => at_ms - during[index]);
+      count += gaps.length;
+      console.log(`600 draws, ${both ? "two workers" : "one worker"}: ${took_ms.toFixed(0)} ms, ${((1000 * gaps.length) / took_ms).toFixed(0)} frames a second, longest gap ${Math.max(...gaps).toFixed(0)} ms`);
+      await settled(page);
+    }
+    expect(count, "frames while they draw").toBeGreaterThan(5);
   });
 }
 
